@@ -1,0 +1,17 @@
+/** Every refusal the house can utter, gathered from one file a subject. */
+import { arithmeticProblems } from './arithmetic.js';
+import { ledgerProblems } from './ledger.js';
+import { requestProblems } from './request.js';
+import type { Refusal } from './refusal.js';
+
+export const catalogue = {
+  ...requestProblems,
+  ...arithmeticProblems,
+  ...ledgerProblems,
+};
+
+export type ProblemCode = keyof typeof catalogue;
+
+/** The facts that a code's advice speaks of. */
+export type ProblemFacts<C extends ProblemCode> =
+  (typeof catalogue)[C] extends Refusal<infer F> ? F : never;

@@ -1,0 +1,31 @@
+/** Refusals of a request as such: what it says, who asks, what it is about. */
+import { refusal } from './refusal.js';
+
+export const requestProblems = {
+  malformed_request: refusal<{ count: number }>(
+    'malformed',
+    'The request could not be read',
+    ({ count }) =>
+      count === 1 ? 'One field needs correcting.' : `${count} fields need correcting.`,
+  ),
+  not_signed_in: refusal<Record<string, never>>(
+    'unauthenticated',
+    'Nobody is signed in',
+    () => 'Sign in with a name and PIN, or send a bearer token.',
+  ),
+  not_your_right: refusal<{ needs: string }>(
+    'forbidden',
+    'This needs another role',
+    ({ needs }) => `Only ${needs} may do this. Ask one of them, or sign in as one.`,
+  ),
+  not_found: refusal<{ what: string; id: string }>(
+    'missing',
+    'Not found',
+    ({ what, id }) => `There is no ${what} ${id} in this studio. Check the id.`,
+  ),
+  unavailable: refusal<{ seconds: number }>(
+    'unavailable',
+    'The database is away',
+    ({ seconds }) => `Nothing was stored. Try again in ${seconds} seconds.`,
+  ),
+};
