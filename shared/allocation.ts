@@ -1,14 +1,15 @@
 /** Sharing an amount without losing a cent or a milligram: the largest-remainder method. */
-import { Decimal, count, sum, zero } from './decimal.js';
+import { Decimal, count, round, sum, zero } from './decimal.js';
 import { Problem } from './problems/problem.js';
 
 /**
  * Shares `total` in proportion to `weights`, each share a multiple of 10^-places, adding up to
- * `total` exactly. Every share is first rounded down (towards zero); the units left over go to
- * the largest remainders, ties to the earlier share. A total finer than the places keeps its
- * rest on the first share that has weight.
+ * `total` exactly. Every share is first rounded down (floor, a negative total too); the units
+ * left over go to the largest remainders, ties to the earlier share. A total finer than the
+ * places keeps its rest on the first share that has weight.
  * Source: Hamilton's method (largest remainder), as in OpenStax Contemporary Mathematics;
- * ties as in moneyphp/money. Example: (100, [1, 1, 1], 0) -> 34, 33, 33.
+ * ties as in moneyphp/money. Examples: (100, [1, 1, 1], 0) -> 34, 33, 33;
+ * (-5, [7, 3], 0) -> -3, -2.
  * @throws Problem `nothing_to_share_by` when weights are negative, none, or add up to zero
  */
 export function shareOut(total: Decimal, weights: readonly Decimal[], places: number): Decimal[] {
@@ -16,15 +17,15 @@ export function shareOut(total: Decimal, weights: readonly Decimal[], places: nu
   if (all.isZero() || weights.some((weight) => weight.isNegative() && !weight.isZero())) {
     throw new Problem('nothing_to_share_by', { shares: weights.length });
   }
-  const unit = new Decimal(10).pow(-places).times(total.isNegative() ? -1 : 1);
+  const unit = new Decimal(10).pow(-places);
   const exact = weights.map((weight) => total.times(weight).dividedBy(all));
-  const shares = exact.map((share) => share.toDecimalPlaces(places, Decimal.ROUND_DOWN));
+  const shares = exact.map((share) => round(share, places, 'floor'));
   let left = total.minus(sum(shares));
   const byRemainder = exact
-    .map((share, index) => ({ index, remainder: share.minus(shares[index] ?? zero).abs() }))
+    .map((share, index) => ({ index, remainder: share.minus(shares[index] ?? zero) }))
     .sort((a, b) => b.remainder.comparedTo(a.remainder) || a.index - b.index);
   for (const { index } of byRemainder) {
-    if (left.abs().lessThan(unit.abs())) break;
+    if (left.lessThan(unit)) break;
     shares[index] = (shares[index] ?? zero).plus(unit);
     left = left.minus(unit);
   }

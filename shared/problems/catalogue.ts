@@ -1,6 +1,7 @@
 /** Every refusal the house can utter, gathered from one file a subject. */
 import { arithmeticProblems } from './arithmetic.js';
 import { ledgerProblems } from './ledger.js';
+import { moneyProblems } from './money.js';
 import { requestProblems } from './request.js';
 import type { Refusal } from './refusal.js';
 
@@ -8,6 +9,7 @@ export const catalogue = {
   ...requestProblems,
   ...arithmeticProblems,
   ...ledgerProblems,
+  ...moneyProblems,
 };
 
 export type ProblemCode = keyof typeof catalogue;
