@@ -2,6 +2,7 @@
 import { arithmeticProblems } from './arithmetic.js';
 import { ledgerProblems } from './ledger.js';
 import { moneyProblems } from './money.js';
+import { mixingProblems } from './mixing.js';
 import { requestProblems } from './request.js';
 import type { Refusal } from './refusal.js';
 
@@ -9,6 +10,7 @@ export const catalogue = {
   ...requestProblems,
   ...arithmeticProblems,
   ...ledgerProblems,
+  ...mixingProblems,
   ...moneyProblems,
 };
 
