@@ -28,4 +28,15 @@ export const requestProblems = {
     'The database is away',
     ({ seconds }) => `Nothing was stored. Try again in ${seconds} seconds.`,
   ),
+  not_an_instant: refusal<{ text: string }>(
+    'malformed',
+    'Not a time',
+    ({ text }) =>
+      `"${text}" is not a time with its offset. Write it such as 2026-03-14T10:05:00+01:00.`,
+  ),
+  unknown_time_zone: refusal<{ timeZone: string }>(
+    'refused',
+    'Unknown time zone',
+    ({ timeZone }) => `"${timeZone}" is no IANA time zone. Choose one such as Europe/Lisbon.`,
+  ),
 };

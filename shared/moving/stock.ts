@@ -1,0 +1,76 @@
+/** What the book knows of one product on the shelf, as a value that a posting works on. */
+import type { CostingMethod, LotBalance } from '../costing.js';
+import { sum, zero, type Decimal } from '../decimal.js';
+
+/** A pour beyond the book that no delivery or count has explained yet. */
+export interface OpenShortfall {
+  /** Studio day of the pour, YYYY-MM-DD. */
+  readonly on: string;
+  readonly quantity: Decimal;
+}
+
+/** One product's shelf; quantities in its stock unit, values in the studio's currency. */
+export interface ProductStock {
+  readonly productId: string;
+  readonly method: CostingMethod;
+  /** Lots that hold something. */
+  readonly lots: readonly LotBalance[];
+  /** Value of all of them; under `average` the lots' own values say nothing. */
+  readonly value: Decimal;
+  readonly shortfalls: readonly OpenShortfall[];
+  /** The product's shortfall lot, whose balance is always zero. */
+  readonly shortfallLotId: string;
+  /** Instant of the last count (UTC, ISO 8601), or null. */
+  readonly lastCountedAt: string | null;
+  /** Cost of one unit if the book has none: last lot drawn, newest delivery, or pack's list. */
+  readonly fallbackUnitCost: Decimal | null;
+}
+
+/** How much the book has on the shelf. */
+export function onHand(stock: ProductStock): Decimal {
+  return sum(stock.lots.map((lot) => lot.quantity));
+}
+
+/** How much was poured beyond the book and is not explained yet. */
+export function shortfallOpen(stock: ProductStock): Decimal {
+  return sum(stock.shortfalls.map((shortfall) => shortfall.quantity));
+}
+
+/** True when it happened before a count that already stands. */
+export function isCounted(stock: ProductStock, happenedAt: string): boolean {
+  return stock.lastCountedAt !== null && happenedAt < stock.lastCountedAt;
+}
+
+/** The shelf after so much of a lot went or came; empty lots leave the list. */
+export function withLot(
+  stock: ProductStock,
+  lot: Omit<LotBalance, 'quantity' | 'value'>,
+  change: { readonly quantity: Decimal; readonly value: Decimal },
+): ProductStock {
+  const known = stock.lots.find((each) => each.id === lot.id);
+  const next: LotBalance = {
+    id: lot.id,
+    expiresOn: lot.expiresOn,
+    receivedOn: lot.receivedOn,
+    quantity: (known?.quantity ?? zero).plus(change.quantity),
+    value: (known?.value ?? zero).plus(change.value),
+  };
+  const others = stock.lots.filter((each) => each.id !== lot.id);
+  return {
+    ...stock,
+    lots: next.quantity.isZero() ? others : [...others, next],
+    value: stock.value.plus(change.value),
+  };
+}
+
+/**
+ * Cost of one unit now: the average under `average`; else what the book falls back to; null
+ * when nobody has said a price yet.
+ */
+export function unitCostNow(stock: ProductStock): Decimal | null {
+  const quantity = onHand(stock);
+  if (stock.method === 'average' && quantity.greaterThan(zero)) {
+    return stock.value.dividedBy(quantity);
+  }
+  return stock.fallbackUnitCost;
+}
