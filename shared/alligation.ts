@@ -96,7 +96,7 @@ export function amountsOfTwo(
 }
 
 /**
- * The same proportions in the smallest whole numbers: 3.4 : 13.6 -> 1 : 4; 5 : 5 : 50 -> 1 : 1 : 10.
+ * The same proportions in the smallest whole numbers: 3.4 : 13.6 -> 1 : 4.
  * @throws Problem `no_parts` when all parts are zero or one is negative
  */
 export function smallestWholeParts(parts: readonly Decimal[]): Decimal[] {

@@ -21,11 +21,11 @@ export interface Strength {
 /** What a bottle says of its strength, one way or both. */
 export interface LabelledStrength {
   readonly id: string;
-  readonly name?: string;
+  readonly name?: string | undefined;
   /** vol */
-  readonly strength?: Decimal;
+  readonly strength?: Decimal | undefined;
   /** per cent as printed on the bottle */
-  readonly percent?: Decimal;
+  readonly percent?: Decimal | undefined;
 }
 
 /**

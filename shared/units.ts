@@ -115,12 +115,12 @@ export function parseMeasure(text: string): { value: Decimal; unit: Unit } {
 /** What it takes to go between grams and the unit a product is kept in. */
 export interface Weighable {
   readonly id: string;
-  readonly name?: string;
+  readonly name?: string | undefined;
   readonly unit: StockUnit;
   /** g/ml */
-  readonly density?: Decimal;
+  readonly density?: Decimal | undefined;
   /** g of one piece */
-  readonly gramsPerPiece?: Decimal;
+  readonly gramsPerPiece?: Decimal | undefined;
 }
 
 /** Stock is kept to 0.001 of its unit. */

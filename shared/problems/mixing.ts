@@ -47,7 +47,15 @@ export const mixingProblems = {
   no_developer: refusal<Record<string, never>>(
     'refused',
     'No developer to choose from',
-    () => 'There is no developer with a known strength to mix with. Name one under developers.',
+    () =>
+      'There is no developer to mix with. Name one under developers, or give a strength that ' +
+      'developers in stock can make.',
+  ),
+  shares_miss_the_strength: refusal<{ made: string; strength: string }>(
+    'refused',
+    'Shares and strength disagree',
+    ({ made, strength }) =>
+      `These shares make ${made} vol and ${strength} vol was asked for. Give one of the two.`,
   ),
   developer_without_strength: refusal<{ product: string }>(
     'refused',
