@@ -114,8 +114,6 @@ export function betaRegularised(a: number, b: number, x: number, upper = false):
     logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log1p(-x),
   );
   const left = x < (a + 1) / (a + b + 2);
-  const part = left
-    ? (front * betaFraction(a, b, x)) / a
-    : (front * betaFraction(b, a, 1 - x)) / b;
+  const part = left ? (front * betaFraction(a, b, x)) / a : (front * betaFraction(b, a, 1 - x)) / b;
   return left !== upper ? part : 1 - part;
 }

@@ -1,0 +1,56 @@
+/** Simple exponential smoothing of any series, with its best alpha and first level. */
+import { lowestOver } from './alpha-profile.js';
+
+/** Level after the last observation, the alpha used and the sum of squared one-step errors. */
+export interface Smoothed {
+  alpha: number;
+  first: number;
+  level: number;
+  squares: number;
+}
+
+/** One pass with a given alpha and first level (the forecast of the first observation). */
+export function smoothLevel(y: ArrayLike<number>, alpha: number, first: number): Smoothed {
+  let level = first;
+  let squares = 0;
+  for (let t = 0; t < y.length; t++) {
+    const error = y[t]! - level;
+    squares += error * error;
+    level += alpha * error;
+  }
+  return { alpha, first, level, squares };
+}
+
+/**
+ * The first level that makes the sum of squared errors lowest for a given alpha: errors are
+ * e0_t - (1 - alpha)^t first, linear in it.
+ */
+function bestFirst(y: ArrayLike<number>, alpha: number): number {
+  let level = 0;
+  let weight = 1;
+  let cross = 0;
+  let spread = 0;
+  for (let t = 0; t < y.length; t++) {
+    const error = y[t]! - level;
+    cross += weight * error;
+    spread += weight * weight;
+    level += alpha * error;
+    weight *= 1 - alpha;
+  }
+  return cross / spread;
+}
+
+/**
+ * Simple exponential smoothing with alpha in [low, high] and the first level by least squares,
+ * or the first observation when `fromFirst` (Hyndman et al. 2008, section 5.2).
+ */
+export function bestSmoothing(
+  y: ArrayLike<number>,
+  low: number,
+  high: number,
+  fromFirst = false,
+): Smoothed {
+  const pass = (alpha: number): Smoothed =>
+    smoothLevel(y, alpha, fromFirst ? y[0]! : bestFirst(y, alpha));
+  return pass(lowestOver((alpha) => pass(alpha).squares, low, high));
+}
