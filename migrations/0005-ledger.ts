@@ -146,7 +146,7 @@ export class Ledger0005 implements MigrationInterface {
         check ((from_place = 'bowl') = (from_pour_id is not null)),
         check ((to_place = 'bowl') = (to_bowl_id is not null)),
         check ((to_place = 'bowl') = (to_pour_id is not null)),
-        check ((journal_kind = 'reversal') = (reverses_id is not null)),
+        check (journal_kind = 'reversal' or reverses_id is null),
         constraint movement_way check (
           ${waysCheck()})
       );

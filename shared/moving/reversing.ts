@@ -1,7 +1,9 @@
 /** Undoing a journal: every movement goes back the way it came, at the value it had. */
-import { zero, type Decimal } from '../decimal.js';
+import type { LotBalance } from '../costing.js';
+import { one, smaller, zero, type Decimal } from '../decimal.js';
 import { Problem } from '../problems/problem.js';
 import type { MovementDraft, Place, PourAddress } from './movement.js';
+import { isCounted, withLot, type OpenShortfall, type ProductStock } from './stock.js';
 
 /** A movement as it was recorded. */
 export interface RecordedMovement extends MovementDraft {
@@ -66,4 +68,70 @@ function needsBySpot(movements: readonly MovementDraft[]): { spot: Spot; needs: 
     }
   }
   return [...spots.values()].filter(({ needs }) => needs.greaterThan(zero));
+}
+
+/** What a lot is, for putting it back on the shelf. */
+export type LotFacts = Pick<LotBalance, 'id' | 'receivedOn' | 'expiresOn'>;
+
+/**
+ * The shelf after a reversal's movements, and what must follow them where they happened before
+ * a standing count: the opposite of their net effect on each lot, so that the counted figure
+ * stands. Shortfalls that are taken back are open no longer.
+ */
+export function onShelf(
+  stock: ProductStock,
+  movements: readonly MovementDraft[],
+  lots: ReadonlyMap<string, LotFacts>,
+  happened: { readonly at: string; readonly day: string },
+): { stock: ProductStock; movements: MovementDraft[] } {
+  const own = movements.filter((movement) => movement.productId === stock.productId);
+  let next = stock;
+  let takenBack = zero;
+  for (const movement of own) {
+    if (movement.from === 'shelf' && movement.to === 'correction') {
+      if (movement.lotId === stock.shortfallLotId) takenBack = takenBack.plus(movement.quantity);
+    }
+    const lot = lots.get(movement.lotId);
+    const sign = movement.to === 'shelf' ? one : movement.from === 'shelf' ? one.negated() : zero;
+    if (!lot || sign.isZero()) continue;
+    next = withLot(next, lot, {
+      quantity: movement.quantity.times(sign),
+      value: movement.value.times(sign),
+    });
+  }
+  const shortfalls = withoutDay(stock.shortfalls, takenBack, happened.day);
+  if (!isCounted(stock, happened.at)) return { stock: { ...next, shortfalls }, movements: [] };
+  const opposites = [...lots.values()].flatMap((lot) => {
+    const before = stock.lots.find((each) => each.id === lot.id);
+    const after = next.lots.find((each) => each.id === lot.id);
+    const quantity = (after?.quantity ?? zero).minus(before?.quantity ?? zero);
+    const value = (after?.value ?? zero).minus(before?.value ?? zero);
+    if (quantity.isZero()) return [];
+    const gained = quantity.greaterThan(zero);
+    const movement: MovementDraft = {
+      productId: stock.productId,
+      lotId: lot.id,
+      from: gained ? 'shelf' : 'correction',
+      to: gained ? 'correction' : 'shelf',
+      quantity: quantity.abs(),
+      value: value.abs(),
+      reason: 'already counted',
+    };
+    return [movement];
+  });
+  return { stock: { ...stock, shortfalls }, movements: opposites };
+}
+
+function withoutDay(
+  shortfalls: readonly OpenShortfall[],
+  quantity: Decimal,
+  day: string,
+): OpenShortfall[] {
+  let left = quantity;
+  return shortfalls.flatMap((shortfall) => {
+    const part = shortfall.on === day ? smaller(left, shortfall.quantity) : zero;
+    left = left.minus(part);
+    const rest = shortfall.quantity.minus(part);
+    return rest.isZero() ? [] : [{ on: shortfall.on, quantity: rest }];
+  });
 }

@@ -1,0 +1,148 @@
+/** The ledger's SQL: what a posting locks and reads, and the one statement that appends. */
+
+/** One round trip with the lock before it; a statement of its own, so that it sees what is. */
+export const HOLD = 'select hold($1::uuid[], $2::uuid[])';
+
+/** The studio as a posting needs it. */
+export const READ_STUDIO = `
+  select currency, time_zone as "timeZone", to_char(locked_before, 'YYYY-MM-DD') as "lockedBefore"
+    from studio where studio_id = current_studio()`;
+
+/**
+ * Products with all that a posting needs of them. Exact numbers travel as text.
+ * $1 product ids, $2 first day of the months whose use counts as recent.
+ */
+export const READ_PRODUCTS = `
+  select p.id, p.name, p.kind, p.unit, p.line,
+    p.strength_vol::text, p.percent::text, p.density_g_per_ml::text, p.grams_per_piece::text,
+    p.scalp_ceiling_vol::text, p.off_scalp_ceiling_vol::text,
+    p.reorder_point::text, p.keep_sealed, p.service_level::text,
+    coalesce(p.lead_time_days, sup.lead_time_days) as lead_time_days,
+    s.costing_method, h.shelf_value::text, h.shortfall_open::text,
+    to_char(h.last_counted_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')
+      as last_counted_at,
+    (select l.id from lot l where l.studio_id = p.studio_id and l.product_id = p.id
+        and l.source = 'shortfall') as shortfall_lot_id,
+    (select coalesce(json_agg(json_build_object('id', l.id, 'quantity', lh.quantity::text,
+        'value', lh.value::text, 'expiresOn', l.expires_on, 'receivedOn', l.received_on)), '[]')
+       from lot_holding lh
+       join lot l on l.studio_id = lh.studio_id and l.id = lh.lot_id
+      where lh.studio_id = p.studio_id and lh.product_id = p.id and lh.quantity > 0) as lots,
+    (select coalesce(json_agg(json_build_object('id', k.id, 'label', k.label,
+        'quantity', k.quantity::text, 'emptyWeightG', k.empty_weight_g::text,
+        'listPrice', k.list_price::text) order by k.position), '[]')
+       from pack k where k.studio_id = p.studio_id and k.product_id = p.id) as packs,
+    recent.quantity::text as recent_use,
+    to_char(recent.since, 'YYYY-MM-DD') as recent_since,
+    case when h.shelf_quantity = 0 then coalesce(
+      (select l.cost / l.quantity from movement m
+         join lot l on l.studio_id = m.studio_id and l.id = m.lot_id
+        where m.studio_id = p.studio_id and m.product_id = p.id and m.from_place = 'shelf'
+          and l.source <> 'shortfall' and l.quantity > 0
+        order by m.happened_at desc, m.seq desc limit 1),
+      (select l.cost / l.quantity from lot l
+        where l.studio_id = p.studio_id and l.product_id = p.id and l.source <> 'shortfall'
+          and l.quantity > 0 order by l.received_on desc, l.id desc limit 1),
+      (select k.list_price / k.quantity from pack k
+        where k.studio_id = p.studio_id and k.product_id = p.id and k.list_price is not null
+        order by k.position limit 1)) end::text as fallback_unit_cost
+  from product p
+  join studio s on s.studio_id = p.studio_id
+  join product_holding h on h.studio_id = p.studio_id and h.product_id = p.id
+  left join supplier sup on sup.studio_id = p.studio_id and sup.id = p.supplier_id
+  left join lateral (
+    select sum(case when f.reversal then -f.quantity else f.quantity end) as quantity,
+      min(f.month) as since
+      from monthly_flow f
+     where f.studio_id = p.studio_id and f.product_id = p.id and f.month >= $2::date
+       and ((not f.reversal and f.from_place = 'shelf' and f.to_place in ('bowl', 'head'))
+         or (f.reversal and f.to_place = 'shelf' and f.from_place in ('bowl', 'head')))
+  ) recent on true
+  where p.studio_id = current_studio() and p.id = any($1::uuid[])`;
+
+/** Shortfalls since the last count and what was given back since, oldest first. $1 product. */
+export const READ_SHORTFALLS = `
+  select m.reason, to_char(m.happened_on, 'YYYY-MM-DD') as happened_on, m.quantity::text
+    from movement m
+   where m.studio_id = current_studio() and m.product_id = $1
+     and m.reason in ('shortfall', 'shortfall given back')
+     and not exists (select from movement r
+       where r.studio_id = m.studio_id and r.reverses_id = m.id)
+     and m.recorded_at >= coalesce((select max(j.recorded_at) from count_line c
+       join journal j on j.studio_id = c.studio_id and j.id = c.journal_id
+      where c.studio_id = m.studio_id and c.product_id = m.product_id
+        and not exists (select from journal r
+          where r.studio_id = j.studio_id and r.reverses_id = j.id)), '-infinity')
+   order by m.seq`;
+
+/**
+ * Appends journals, lots and movements in one statement; the trigger keeps the holdings.
+ * $1 json of journals, $2 of lots, $3 of movements, $4 of what only the posting can tell.
+ */
+export const APPEND = `
+  with journals as (
+    insert into journal (studio_id, id, kind, happened_at, recorded_at, person_id, bench_id,
+        visit_id, bowl_id, reverses_id, flags, note)
+    select current_studio(), j.id, j.kind, j.happened_at, j.recorded_at, j.person_id,
+        j.bench_id, j.visit_id, j.bowl_id, j.reverses_id, j.flags, j.note
+      from jsonb_to_recordset($1::jsonb) as j(id uuid, kind text, happened_at timestamptz,
+        recorded_at timestamptz, person_id uuid, bench_id uuid, visit_id uuid, bowl_id uuid,
+        reverses_id uuid, flags text[], note text)
+  ), lots as (
+    insert into lot (studio_id, id, product_id, source, received_on, expires_on, lot_code,
+        quantity, cost, journal_id)
+    select current_studio(), l.id, l.product_id, l.source, l.received_on, l.expires_on,
+        l.lot_code, l.quantity, l.cost, l.journal_id
+      from jsonb_to_recordset($2::jsonb) as l(id uuid, product_id uuid, source text,
+        received_on date, expires_on date, lot_code text, quantity numeric, cost numeric,
+        journal_id uuid)
+  ), told as (
+    update product_holding h set shortfall_open = t.shortfall_open,
+        last_counted_at = t.last_counted_at
+      from jsonb_to_recordset($4::jsonb) as t(product_id uuid, shortfall_open numeric,
+        last_counted_at timestamptz)
+     where h.studio_id = current_studio() and h.product_id = t.product_id
+  )
+  insert into movement (studio_id, id, journal_id, journal_kind, product_id, lot_id, from_place,
+      to_place, from_bowl_id, from_pour_id, to_bowl_id, to_pour_id, visit_id, quantity, value,
+      reason, happened_at, happened_on, recorded_at, person_id, bench_id, reverses_id)
+  select current_studio(), m.id, m.journal_id, m.journal_kind, m.product_id, m.lot_id,
+      m.from_place, m.to_place, m.from_bowl_id, m.from_pour_id, m.to_bowl_id, m.to_pour_id,
+      m.visit_id, m.quantity, m.value, m.reason, m.happened_at, m.happened_on, m.recorded_at,
+      m.person_id, m.bench_id, m.reverses_id
+    from rows from (jsonb_to_recordset($3::jsonb) as (id uuid, journal_id uuid,
+      journal_kind text, product_id uuid, lot_id uuid, from_place text, to_place text,
+      from_bowl_id uuid, from_pour_id uuid, to_bowl_id uuid, to_pour_id uuid, visit_id uuid,
+      quantity numeric, value numeric, reason text, happened_at timestamptz, happened_on date,
+      recorded_at timestamptz, person_id uuid, bench_id uuid, reverses_id uuid))
+      with ordinality as m
+   order by m.ordinality`;
+
+/** A journal with its movements, for its reversal. $1 journal id. */
+export const READ_JOURNAL = `
+  select j.id, j.kind, j.happened_at, j.visit_id, j.bowl_id, j.reverses_id,
+    (select r.id from journal r where r.studio_id = j.studio_id and r.reverses_id = j.id)
+      as reversed_by,
+    (select coalesce(json_agg(json_build_object('id', m.id, 'productId', m.product_id,
+        'lotId', m.lot_id, 'from', m.from_place, 'to', m.to_place,
+        'fromBowlId', m.from_bowl_id, 'fromPourId', m.from_pour_id,
+        'toBowlId', m.to_bowl_id, 'toPourId', m.to_pour_id, 'visitId', m.visit_id,
+        'quantity', m.quantity::text, 'value', m.value::text, 'reason', m.reason)
+        order by m.seq), '[]')
+       from movement m where m.studio_id = j.studio_id and m.journal_id = j.id) as movements
+    from journal j where j.studio_id = current_studio() and j.id = $1`;
+
+/** Lots with what they hold on the shelf now. $1 lot ids. */
+export const READ_LOTS = `
+  select l.id, l.product_id, l.source, to_char(l.received_on, 'YYYY-MM-DD') as received_on,
+    to_char(l.expires_on, 'YYYY-MM-DD') as expires_on, l.quantity::text, l.cost::text,
+    coalesce(h.quantity, 0)::text as held_quantity, coalesce(h.value, 0)::text as held_value
+    from lot l
+    left join lot_holding h on h.studio_id = l.studio_id and h.lot_id = l.id
+   where l.studio_id = current_studio() and l.id = any($1::uuid[])`;
+
+/** What the named bowls hold, pour by pour and lot by lot. $1 bowl ids. */
+export const READ_POUR_HOLDINGS = `
+  select bowl_id, pour_id, product_id, lot_id, quantity::text, value::text from pour_holding
+   where studio_id = current_studio() and bowl_id = any($1::uuid[]) and quantity > 0
+   order by pour_id, lot_id`;
