@@ -52,24 +52,24 @@ const table = {
     'label text',
     euHairColour,
     () =>
-      'An earlier reaction to hair colour or a black-henna tattoo is noted. The label of hair colour ' +
-      'says not to colour then. A doctor and the product’s directions come first.',
+      'An earlier reaction to hair colour or a black-henna tattoo is noted. The label of hair ' +
+      'colour says not to colour then. A doctor and the product’s directions come first.',
   ),
   scalp_not_sound: entry(
     'interrupts',
     'label text',
     euHairColour,
     () =>
-      'A sensitive, irritated or damaged scalp, or a rash, is noted. The label of hair colour says ' +
-      'not to colour then.',
+      'A sensitive, irritated or damaged scalp, or a rash, is noted. The label of hair colour ' +
+      'says not to colour then.',
   ),
   peroxide_above_rule: entry<{ percent: string; limit: string; region: string }>(
     'interrupts',
     'published',
     euPeroxide,
     ({ percent, limit, region }) =>
-      `This bowl would hold ${percent} % hydrogen peroxide. The rule for ${region} sets the most ` +
-      `at ${limit} % in what is ready for use.`,
+      `This bowl would hold ${percent} % hydrogen peroxide. The rule for ${region} sets the ` +
+      `most at ${limit} % in what is ready for use.`,
   ),
   developer_above_ceiling: entry<{
     strength: string;
@@ -81,8 +81,8 @@ const table = {
     'published',
     directions,
     ({ strength, ceiling, product, contact }) =>
-      `Developer in this bowl: ${strength} vol. The directions of ${product} name ${ceiling} vol ` +
-      `at the most ${contact}. Follow the directions.`,
+      `Developer in this bowl: ${strength} vol. The directions of ${product} name ${ceiling} ` +
+      `vol at the most ${contact}. Follow the directions.`,
   ),
   under_sixteen: entry(
     'interrupts',
@@ -96,24 +96,24 @@ const table = {
     'published',
     fda,
     ({ what }) =>
-      `Sensitivity test: ${what}. A little on the inner elbow or behind the ear is left for two ` +
-      'days before every use, and a rash means no colour.',
+      `Sensitivity test: ${what}. A little on the inner elbow or behind the ear is left for ` +
+      'two days before every use, and a rash means no colour.',
   ),
   henna_or_metal: entry(
     'interrupts',
     'common practice, no source',
     directions,
     () =>
-      'Henna or metallic salts were used before. They can react with developer: make a strand test ' +
-      'first, and follow the directions.',
+      'Henna or metallic salts were used before. They can react with developer: make a strand ' +
+      'test first, and follow the directions.',
   ),
   strength_unusual: entry<{ product: string; strength: string }>(
     'interrupts',
     'common practice, no source',
     directions,
     ({ product, strength }) =>
-      `${product} is entered with ${strength} vol, above the 40 vol of common developers. Look at ` +
-      'the bottle.',
+      `${product} is entered with ${strength} vol, above the 40 vol of common developers. Look ` +
+      'at the bottle.',
   ),
   contact_not_said: entry(
     'asks',
@@ -149,8 +149,8 @@ const table = {
     'published',
     fda,
     ({ lines }) =>
-      `Products of different lines in one bowl: ${lines}. Do not mix different hair colour products ` +
-      'unless the directions of each say so.',
+      `Products of different lines in one bowl: ${lines}. Do not mix different hair colour ` +
+      'products unless the directions of each say so.',
   ),
   water_in_bowl: entry(
     'line',
@@ -183,16 +183,16 @@ const table = {
     'common practice, no source',
     directions,
     () =>
-      'A product of the client’s own. Read its directions; do not mix it with other products unless ' +
-      'both say so.',
+      'A product of the client’s own. Read its directions; do not mix it with other products ' +
+      'unless both say so.',
   ),
   powder_dust: entry(
     'line',
     'published',
     nicnas,
     () =>
-      'Lightener dust can irritate skin, eyes and airways and can bring on asthma. Ventilate, tip ' +
-      'the powder slowly, wear gloves.',
+      'Lightener dust can irritate skin, eyes and airways and can bring on asthma. Ventilate, ' +
+      'tip the powder slowly, wear gloves.',
   ),
   gloves: entry(
     'line',
@@ -205,8 +205,8 @@ const table = {
     'label text',
     euPeroxide,
     () =>
-      'Contains hydrogen peroxide. Avoid contact with eyes. Rinse immediately if product comes into ' +
-      'contact with them.',
+      'Contains hydrogen peroxide. Avoid contact with eyes. Rinse immediately if product comes ' +
+      'into contact with them.',
   ),
   brows_and_lashes: entry(
     'line',
@@ -225,16 +225,16 @@ const table = {
     'derived',
     cleapss,
     () =>
-      'Leave a mixed bowl open until it is spent. Never lid, film, bag or bottle it: it sets free ' +
-      'oxygen and heat, and pressure builds. Follow the product’s sheet and local rules.',
+      'Leave a mixed bowl open until it is spent. Never lid, film, bag or bottle it: it sets ' +
+      'free oxygen and heat, and pressure builds. Follow the product’s sheet and local rules.',
   ),
   stays_with_client: entry(
     'line',
     'common practice, no source',
     'hygiene at the chair',
     () =>
-      'Divide between clients only from an untouched bowl. What has been on a brush stays with its ' +
-      'client.',
+      'Divide between clients only from an untouched bowl. What has been on a brush stays with ' +
+      'its client.',
   ),
   age_of_the_mix: entry(
     'line',
