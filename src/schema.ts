@@ -1,0 +1,16 @@
+/** Every step of the schema in order, and every entity: what the database is opened with. */
+import { Studio0001 } from '../migrations/0001-studio.js';
+import { People0002 } from '../migrations/0002-people.js';
+import { Catalogue0003 } from '../migrations/0003-catalogue.js';
+import { VisitsAndBowls0004 } from '../migrations/0004-visits-and-bowls.js';
+import { Ledger0005 } from '../migrations/0005-ledger.js';
+import type { SchemaStep } from './platform/database/migrate.js';
+
+/** A new file in migrations/ is entered here; a test holds this list against the folder. */
+export const schemaSteps: readonly SchemaStep[] = [
+  new Studio0001(),
+  new People0002(),
+  new Catalogue0003(),
+  new VisitsAndBowls0004(),
+  new Ledger0005(),
+];
