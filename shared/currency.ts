@@ -23,6 +23,10 @@ const codesByDigits: readonly (readonly [number, string])[] = [
   ],
 ];
 
+/** Codes of ISO 4217 that are no money of a studio: metals, funds, tests, no currency at all. */
+export const codesWithoutMinorUnit: readonly string[] =
+  'XAG XAU XBA XBB XBC XBD XDR XPD XPT XSU XTS XUA XXX'.split(' ');
+
 const digitsOf: ReadonlyMap<string, number> = new Map(
   codesByDigits.flatMap(([digits, codes]) =>
     codes.split(' ').map((code): [string, number] => [code, digits]),
