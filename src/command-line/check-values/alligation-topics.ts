@@ -7,7 +7,7 @@ import {
   type StrengthPart,
 } from '../../../shared/alligation.js';
 import { decimal, one, sum, zero, type Decimal } from '../../../shared/decimal.js';
-import { asFigure, figures } from './inputs.js';
+import { asFigure, figure, figures } from './inputs.js';
 import { NotYetSupported, type Answer, type Got, type Topic } from './topic.js';
 import { isFields, type Fields, type ValueRow } from './value-row.js';
 
@@ -80,7 +80,7 @@ function indexOf(field: string, strengths: readonly Decimal[]): number | undefin
   const figuresInName = field
     .split('_')
     .map((word) => asFigure(word.replace(/(percent|vol)$/, '')));
-  const index = strengths.findIndex((each) => figuresInName.some((figure) => figure?.equals(each)));
+  const index = strengths.findIndex((each) => figuresInName.some((found) => found?.equals(each)));
   return index < 0 ? undefined : index;
 }
 
@@ -116,10 +116,10 @@ function asList(value: unknown): unknown[] {
 }
 
 /** Something is there (`have_g` or `to_g`) and something of another strength is added to it. */
-function addition(row: ValueRow, target: Decimal): Answer {
+export function addition(row: ValueRow, target: Decimal): Answer {
   const { inputs } = row;
   const have = named(inputs, /^(have|to|of|start)_(g|mL|ml|L|oz)$/);
-  const now = named(inputs, /^(have|to|of|start)_(percent|ratio|vol|strength)$/);
+  const now = named(inputs, /^(have|to|of|start)(_percent|_ratio|_vol|_strength)?$/);
   if (!have || !now) throw new NotYetSupported('what is there and how strong it is');
   const added =
     named(inputs, /^(add|added|base|diluent|water)(_percent|_ratio|_vol|_strength)?$/) ?? zero;
@@ -158,7 +158,7 @@ function partsOf(inputs: Fields): StrengthPart[] {
     }));
   }
   const pairs = Object.values(inputs).find(Array.isArray) as unknown;
-  if (!Array.isArray(pairs)) throw new NotYetSupported('no list of parts');
+  if (!Array.isArray(pairs)) return partsByPrefix(inputs);
   return pairs.map((each: unknown) => {
     if (Array.isArray(each)) {
       return {
@@ -172,6 +172,20 @@ function partsOf(inputs: Fields): StrengthPart[] {
       amount: named(each, /^(amount|part|parts|weight|quantity|g|grams|mL|ml|L)$/) ?? one,
     };
   });
+}
+
+/** Parts told one by one: "a_mL" beside "a_percent". */
+function partsByPrefix(inputs: Fields): StrengthPart[] {
+  const prefixes = Object.keys(inputs).flatMap(
+    (name) => /^(.+)_(percent|vol|strength)$/.exec(name)?.[1] ?? [],
+  );
+  if (prefixes.length === 0) throw new NotYetSupported('no list of parts');
+  return prefixes.map((prefix) => ({
+    strength: figure(inputs, `${prefix}_percent`, `${prefix}_vol`, `${prefix}_strength`) ?? zero,
+    amount:
+      figure(inputs, `${prefix}_mL`, `${prefix}_ml`, `${prefix}_g`, `${prefix}_parts`) ??
+      unreadable(),
+  }));
 }
 
 function unreadable(): never {

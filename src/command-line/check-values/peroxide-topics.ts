@@ -18,6 +18,7 @@ import {
   volumeOfPercent,
   type PeroxidePart,
 } from '../../../shared/strength.js';
+import { addition } from './alligation-topics.js';
 import { asFigure, figure, needed, text } from './inputs.js';
 import { Between, NotYetSupported, type Answer, type Topic } from './topic.js';
 import type { ValueRow } from './value-row.js';
@@ -105,6 +106,8 @@ function peroxide(row: ValueRow): Answer {
     const stock = needed(row.inputs, 'stock_mol_per_L', 'stock_M');
     return dilution(target, final, stock);
   }
+  const diluted = figure(row.inputs, 'target_percent', 'target');
+  if (diluted) return addition(row, diluted);
   const convention = conventionOf(row);
   const mass = figure(row.inputs, 'molar_mass') ?? molarMass_g;
   const volumes = figure(row.inputs, 'volumes', 'vol');
