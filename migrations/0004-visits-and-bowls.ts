@@ -116,6 +116,8 @@ export class VisitsAndBowls0004 implements MigrationInterface {
         estimated boolean not null default false,
         scale jsonb,
         from_bowl_id uuid,
+        -- The journal that books it now; a late entry may have it booked anew.
+        journal_id uuid not null,
         reversed_at timestamptz,
         primary key (studio_id, id),
         foreign key (studio_id, bowl_id) references bowl,
@@ -133,6 +135,7 @@ export class VisitsAndBowls0004 implements MigrationInterface {
         weighed_at timestamptz not null,
         recorded_at timestamptz not null,
         person_id uuid,
+        journal_id uuid not null,
         reversed_at timestamptz,
         primary key (studio_id, id),
         foreign key (studio_id, bowl_id) references bowl
@@ -150,6 +153,7 @@ export class VisitsAndBowls0004 implements MigrationInterface {
         why text not null,
         borne_by text not null,
         estimated boolean not null,
+        journal_id uuid not null,
         reversed_at timestamptz,
         primary key (studio_id, id),
         foreign key (studio_id, bowl_id) references bowl
