@@ -53,6 +53,7 @@ export function planMix(
   const rules = (request.additives ?? []).map((each, index) =>
     within(`/additives/${index}`, () => additiveRule(each, known(each.productId, byId), perPowder)),
   );
+  refuseTwice([...powders, ...(developers?.parts ?? []), ...rules]);
   const size = within('/size', () => sized(request, developers, rules));
   const planned = portions(powders, developers, rules, size);
   const pours = rounded(planned, size, perPowder).map((each) => poured(each, request));
@@ -102,12 +103,19 @@ function known(id: string, byId: ReadonlyMap<string, MixProduct>): MixProduct {
   return product;
 }
 
+function refuseTwice(parts: readonly { readonly product: MixProduct }[]): void {
+  const seen = new Set<string>();
+  for (const { product } of parts) {
+    if (seen.has(product.id)) throw new Problem('product_twice', { product: nameOf(product) });
+    seen.add(product.id);
+  }
+}
+
 function powderSide(
   powders: readonly SharedPart[],
   byId: ReadonlyMap<string, MixProduct>,
 ): PowderShare[] {
   if (powders.length === 0) throw new Problem('no_powder', {}, '/powders');
-  const seen = new Set<string>();
   return powders.map(({ productId, share = one }, index) =>
     within(`/powders/${index}`, () => {
       const product = known(productId, byId);
@@ -116,8 +124,6 @@ function powderSide(
         throw new Problem('wrong_kind', { product: nameOf(product), kind, place: 'powders' });
       }
       if (!share.greaterThan(0)) throw new Problem('no_parts', { what: nameOf(product) }, '/share');
-      if (seen.has(productId)) throw new Problem('product_twice', { product: nameOf(product) });
-      seen.add(productId);
       return { product, share };
     }),
   );

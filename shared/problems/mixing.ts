@@ -125,7 +125,7 @@ export const mixingProblems = {
   product_twice: refusal<{ product: string }>(
     'refused',
     'Product named twice',
-    ({ product }) => `${product} is named twice in one part of the mix. Name it once.`,
+    ({ product }) => `${product} is named twice in this mix. Name it once.`,
   ),
   wrong_kind: refusal<{ product: string; kind: string; place: string }>(
     'refused',
