@@ -212,12 +212,12 @@ function splitLine(
   contents_g: Decimal,
 ): SplitLine {
   const { pourId, productId, quantity } = line;
-  const part = contents_g.isZero() ? zero : quantity.times(wasted_g).dividedBy(contents_g);
-  const wasted = wasted_g.equals(contents_g) ? quantity : round(part, stockPlaces, 'half_even');
+  const wasted = wasted_g.isZero() ? zero : partOf(quantity, wasted_g, contents_g, stockPlaces);
   const quantities = line.lots.map((lot) => lot.quantity);
-  const shares = wasted.isZero()
-    ? quantities.map(() => zero)
-    : shareOut(wasted, quantities, stockPlaces);
+  const shares =
+    sum(quantities).isZero() || wasted.isZero()
+      ? quantities.map(() => zero)
+      : shareOut(wasted, quantities, stockPlaces);
   const lots = line.lots.map((lot, index) => splitLot(lot, shares[index] ?? zero));
   return {
     pourId,
@@ -236,12 +236,15 @@ function splitLine(
   };
 }
 
+/** amount x part / whole, half-even to `places`; all of it where the part is the whole. */
+function partOf(amount: Decimal, part: Decimal, whole: Decimal, places: number): Decimal {
+  if (part.equals(whole)) return amount;
+  return round(amount.times(part).dividedBy(whole), places, 'half_even');
+}
+
 function splitLot(lot: ContentLot, wasted: Decimal): SplitLot {
   const { lotId, quantity, value } = lot;
-  const whole = wasted.equals(quantity);
-  const wastedValue = whole
-    ? value
-    : round(value.times(wasted).dividedBy(quantity), valuePlaces, 'half_even');
+  const wastedValue = wasted.isZero() ? zero : partOf(value, wasted, quantity, valuePlaces);
   return {
     lotId,
     applied: { quantity: quantity.minus(wasted), value: value.minus(wastedValue) },

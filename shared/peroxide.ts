@@ -8,6 +8,8 @@ import { decimal, type Decimal } from './decimal.js';
 export const molarVolume_L = {
   /** 0 degrees Celsius, 1 atm: 11.207 volumes for 1 mol/L. */
   classical: decimal('22.414'),
+  /** The same as textbooks round it: 11.2 volumes for 1 mol/L, normality = volumes / 5.6. */
+  textbook: decimal('22.4'),
   /** 0 degrees Celsius, 1 bar: standard conditions since 1982. Value: memory. */
   standardSince1982: decimal('22.711'),
   /** About 20 degrees Celsius, 1 atm: 12.0 volumes for 1 mol/L. */
@@ -38,11 +40,11 @@ export function volumeOfMolesPerLitre(
 
 /**
  * Normality (equivalents a litre) of a solution, unrounded: two electrons a molecule, so
- * 2 x mol/L, that is volumes / 5.6. 10 volumes -> 1.79.
+ * 2 x mol/L; textbooks print volumes / 5.6, hence the default. 10 volumes -> 1.79.
  */
 export function normalityOfVolume(
   volumes: Decimal,
-  molarVolume: Decimal = molarVolume_L.classical,
+  molarVolume: Decimal = molarVolume_L.textbook,
 ): Decimal {
   return molesPerLitreOfVolume(volumes, molarVolume).times(2);
 }

@@ -106,7 +106,7 @@ export function roundedFactor(from: string, to: string, significantDigits: numbe
  * @throws Problem `not_a_quantity`, `not_a_decimal`, `unknown_unit`
  */
 export function parseMeasure(text: string): { value: Decimal; unit: Unit } {
-  const parts = /^\s*(-?\d[\d.]*)\s*(\S+)\s*$/.exec(text);
+  const parts = /^\s*(-?\d+(?:\.\d+)?)\s*([^\s\d.]\S*)\s*$/.exec(text);
   const [, number, code] = parts ?? [];
   if (number === undefined || code === undefined) throw new Problem('not_a_quantity', { text });
   return { value: decimal(number), unit: unit(code) };
