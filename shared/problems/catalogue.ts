@@ -3,6 +3,7 @@ import { arithmeticProblems } from './arithmetic.js';
 import { ledgerProblems } from './ledger.js';
 import { moneyProblems } from './money.js';
 import { mixingProblems } from './mixing.js';
+import { peopleProblems } from './people.js';
 import { requestProblems } from './request.js';
 import type { Refusal } from './refusal.js';
 
@@ -12,6 +13,7 @@ export const catalogue = {
   ...ledgerProblems,
   ...mixingProblems,
   ...moneyProblems,
+  ...peopleProblems,
 };
 
 export type ProblemCode = keyof typeof catalogue;

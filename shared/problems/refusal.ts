@@ -8,6 +8,7 @@ export type RefusalKind =
   | 'missing' // no such thing in this studio
   | 'conflict' // contradicts what is already stored
   | 'refused' // readable, but against a rule
+  | 'too_often' // wait before the next try
   | 'unavailable'; // try again later
 
 export type Facts = Readonly<Record<string, string | number | boolean | readonly string[]>>;

@@ -39,4 +39,24 @@ export const requestProblems = {
     'Unknown time zone',
     ({ timeZone }) => `"${timeZone}" is no IANA time zone. Choose one such as Europe/Lisbon.`,
   ),
+  broken_json: refusal<Record<string, never>>(
+    'malformed',
+    'Not JSON',
+    () => 'The body is not JSON. Look for a missing quote, comma or bracket.',
+  ),
+  not_json: refusal<{ contentType: string }>(
+    'malformed',
+    'Another kind of content',
+    ({ contentType }) => `The body is ${contentType}. Send application/json.`,
+  ),
+  body_too_large: refusal<{ limitBytes: number }>(
+    'malformed',
+    'Too much at once',
+    ({ limitBytes }) => `The body is larger than ${limitBytes} bytes. Send it in parts.`,
+  ),
+  no_such_address: refusal<{ method: string; path: string }>(
+    'missing',
+    'No such address',
+    ({ method, path }) => `There is no ${method} ${path}. The calls are listed at /api.`,
+  ),
 };
