@@ -49,7 +49,7 @@ export function feedTextLines(state: TextLinesState, bytes: Uint8Array): Fed<Tex
   return { state: { line, length }, found };
 }
 
-/** Width up to the end of the unit: the stability mark behind it comes and goes. */
+/** Width up to the end of the unit: the stability mark and the legend behind it come and go. */
 function widthOf(line: string): number {
-  return line.replace(/ *(\?( .{1,6})?)?$/, '').length;
+  return (/^.*\d\D*?[A-Za-z%]+/.exec(line)?.[0] ?? line).length;
 }
