@@ -3,8 +3,8 @@ import { decimal, type Decimal } from '../decimal.js';
 import { damage, type Damage, type Reading } from './reading.js';
 import { toGrams, type ScaleUnit } from './scale-units.js';
 
-/** A bench scale shows no more than a tonne; more is a damaged byte. */
-const mostGrams = decimal('1000000');
+/** No scale in a studio shows a hundred tonnes; more is a damaged byte. */
+const mostGrams = decimal('100000000');
 
 /** A number as a scale wrote it, and how many decimal places it had. */
 export interface Figure {
@@ -44,7 +44,7 @@ export interface FigureFacts {
 
 /**
  * A reading of status `weight`: value, grams where the unit has a fixed size, and the worth of
- * its last place in grams. Damage `implausible` above a tonne.
+ * its last place in grams. Damage `implausible` above a hundred tonnes.
  */
 export function readingOf(figure: Figure, facts: FigureFacts): Reading | Damage {
   const grams = toGrams(figure.value, facts.unit);

@@ -39,6 +39,18 @@ export const hidZeroReport = { reportId: 2, payload: [0x01] } as const;
 /** Bits of the control report (id 2), low to high in the order of their usages. */
 export const hidControlBits = { enforcedZeroReturn: 0x01, zeroScale: 0x02 } as const;
 
+/** The control report (id 2): two single bits and padding to a byte, sent to the device. */
+export const hidControlReport = {
+  reportId: 2,
+  type: 'output',
+  sizeBits: 1,
+  count: 2,
+  paddingBits: 6,
+} as const;
+
+/** Largest raw data weight: 16 bits, unsigned. */
+export const hidLargestRaw = 0xffff;
+
 /** Where the status byte stands: straight at the front, or behind the report's id. */
 export type HidLayout = 'status_first' | 'id_first';
 

@@ -22,6 +22,9 @@ export interface Stability {
   readonly windowMs: number;
 }
 
+/** After a change of load the old figure may stay this long. Source: OIML R 76-1 cl. 4.4.1. */
+export const oldFigureMayStayMs = 1000;
+
 const mostKept = 256;
 
 /**
