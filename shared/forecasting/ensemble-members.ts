@@ -67,7 +67,11 @@ export function memberForecasts(
     const base = ahead.mean[j]!;
     return outside && indices.ratio && base > 0.01 * scale ? (f / base) ** 2 : 1;
   });
-  const variance = ahead.variance.map((v, j) => v * stretch[j]!);
+  const variance = ahead.variance.map((v, j) => {
+    if (!outside) return v;
+    const open = indices.ratio ? first[j]! ** 2 * indices.variance : indices.variance;
+    return v * stretch[j]! + open;
+  });
   if (short) return { points: [first], variance, ets, indices };
   const level = bestSmoothing(plain, 1e-4, 0.9999).level;
   return {
@@ -102,6 +106,6 @@ function thetaMember(y: Float64Array, m: number, h: number): number[] {
     ratio = false;
     values = classicalSeason(y, m, false);
   }
-  const season: SeasonalIndices = { ratio, weight: 1, values };
+  const season: SeasonalIndices = { ratio, weight: 1, variance: 0, values };
   return withSeason(dynamicTheta(withoutSeason(y, season), h).mean, y.length, season);
 }

@@ -53,8 +53,8 @@ export function rollingOrigins(n: number, h: number): { origins: number[]; reach
 }
 
 /**
- * Weighted combination over rolling origins: weight of a member = (1/MASE) / sum of 1/MASE,
- * equal weights without a valid origin; means never below 0 when the history never was.
+ * Weighted combination over rolling origins: weight of a member = (1/MASE^2) / sum of 1/MASE^2
+ * (inverse squared errors, Bates & Granger 1969), equal weights without a valid origin; means never below 0 when the history never was.
  * y: use per period, oldest first; m: periods in a season; h: periods ahead.
  */
 export function forecastEnsemble(
@@ -124,7 +124,7 @@ function weigh(count: number, past: Past[]): number[] {
     });
   }
   if (used === 0) return errors.map(() => 1 / count);
-  const inverse = errors.map((e) => 1 / Math.max(e / used, 1e-3));
+  const inverse = errors.map((e) => 1 / Math.max(e / used, 1e-3) ** 2);
   const sum = inverse.reduce((a, b) => a + b, 0);
   return inverse.map((w) => w / sum);
 }

@@ -9,6 +9,8 @@ import { centredAverage, seasonAverages, straightLine } from './classical-decomp
 export interface SeasonalIndices {
   ratio: boolean;
   weight: number;
+  /** Variance of one index (of its logarithm for ratios): what a short history leaves open. */
+  variance: number;
   values: number[];
 }
 
@@ -33,7 +35,7 @@ export function shrunkIndices(
   const group = family && family.length === m ? family : null;
   if (m < 2 || y.length < 2 * m) {
     const neutral = new Array<number>(Math.max(1, m)).fill(positive ? 1 : 0);
-    return { ratio: positive, weight: 0, values: group ? [...group] : neutral };
+    return { ratio: positive, weight: 0, variance: 0, values: group ? [...group] : neutral };
   }
   const added = indicesOf(y, y, m, false, group);
   if (!positive) return added;
@@ -78,7 +80,8 @@ function indicesOf(
   }
   const weight = credibility(raw, target, noise * m);
   const shrunk = raw.map((s, j) => weight * s + (1 - weight) * target[j]!);
-  return { ratio, weight, rest, values: ratio ? shrunk.map((s) => Math.exp(s)) : shrunk };
+  const logs = ratio ? shrunk.map((s) => Math.exp(s)) : shrunk;
+  return { ratio, weight, variance: weight * noise * m, rest, values: logs };
 }
 
 function familyIndex(family: readonly number[] | null, j: number, ratio: boolean): number {
