@@ -53,7 +53,8 @@ export function planMix(
   const rules = (request.additives ?? []).map((each, index) =>
     within(`/additives/${index}`, () => additiveRule(each, known(each.productId, byId), perPowder)),
   );
-  refuseTwice([...powders, ...(developers?.parts ?? []), ...rules]);
+  refuseTwice('/powders', powders);
+  refuseTwice('/additives', rules, powders);
   const size = within('/size', () => sized(request, developers, rules));
   const planned = portions(powders, developers, rules, size);
   const pours = rounded(planned, size, perPowder).map((each) => poured(each, request));
@@ -103,12 +104,18 @@ function known(id: string, byId: ReadonlyMap<string, MixProduct>): MixProduct {
   return product;
 }
 
-function refuseTwice(parts: readonly { readonly product: MixProduct }[]): void {
-  const seen = new Set<string>();
-  for (const { product } of parts) {
-    if (seen.has(product.id)) throw new Problem('product_twice', { product: nameOf(product) });
+function refuseTwice(
+  pointer: string,
+  parts: readonly { readonly product: MixProduct }[],
+  before: readonly { readonly product: MixProduct }[] = [],
+): void {
+  const seen = new Set(before.map(({ product }) => product.id));
+  parts.forEach(({ product }, index) => {
+    if (seen.has(product.id)) {
+      throw new Problem('product_twice', { product: nameOf(product) }, `${pointer}/${index}`);
+    }
     seen.add(product.id);
-  }
+  });
 }
 
 function powderSide(

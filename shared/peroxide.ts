@@ -101,7 +101,7 @@ export function stockForDilution(target: Decimal, final_ml: Decimal, stock: Deci
 
 /**
  * How far the trade's per cent (0.3 x volumes) lies from the stoichiometric w/v per cent, as a
- * share of the latter: 20 vol is 6 % in the trade and 6.070 % by chemistry, -0.0115.
+ * share of the latter: 20 vol is 6 % in the trade and 6.070 % by chemistry, -0.0116.
  */
 export function tradeDifference(volumes: Decimal): Decimal {
   const exact = stoichiometricPercentOfVolume(volumes);

@@ -1,6 +1,6 @@
 /** A bowl being poured: its plan line by line, what is in it, and what it makes. */
 import { one, round, sum, zero, type Decimal } from './decimal.js';
-import type { Additive, MixPlan, MixProduct, PercentOf, RatioBasis, Side } from './mix.js';
+import type { MixPlan, MixProduct, MixRequest, PercentOf, RatioBasis, Side } from './mix.js';
 import { Problem } from './problems/problem.js';
 import { ratioInWords } from './ratio.js';
 import { strengthOfBlend, strengthOfBottle, waterStrength, type Strength } from './strength.js';
@@ -66,7 +66,7 @@ export interface BenchProgress {
  */
 export function bowlUnderway(
   plan: Pick<MixPlan, 'pours'>,
-  formula: { readonly basis?: RatioBasis; readonly additives?: readonly Additive[] },
+  formula: Pick<MixRequest, 'basis' | 'additives'>,
   products: readonly MixProduct[],
   pours: readonly WeighedPour[],
   progress: BenchProgress = {},

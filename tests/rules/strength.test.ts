@@ -85,11 +85,12 @@ test('by chemistry as printed elsewhere', () => {
   const sixPercent = percentWeightPerVolume(decimal('6'), decimal('1.0204'));
   expect(fixed(sixPercent, 3)).toBe('6.122');
   expect(fixed(stoichiometricVolumeOfPercent(sixPercent), 2)).toBe('20.17');
-  // bio.net, METHDS-REAGNTS, September 2018
-  const stock = stockForDilution(decimal('1'), decimal('100'), decimal('17.5897'));
-  expect(fixed(stock, 5)).toBe('5.68513');
-  // by hand: 6 / 6.070 - 1
-  expect(fixed(tradeDifference(decimal('20')), 4)).toBe('-0.0115');
+  // bio.net, METHDS-REAGNTS, September 2018: 50 % w/w of 1.19662 g/ml, 17.5897 mol/L, 5.68513 ml
+  const stock = molesPerLitreOfPercent(percentWeightPerVolume(decimal('50'), decimal('1.19662')));
+  expect(fixed(stock, 4)).toBe('17.5897');
+  expect(fixed(stockForDilution(decimal('1'), decimal('100'), stock), 5)).toBe('5.68513');
+  // by hand: 6 / 6.07026 - 1
+  expect(fixed(tradeDifference(decimal('20')), 4)).toBe('-0.0116');
 });
 
 test.each([
