@@ -39,6 +39,8 @@ export interface EnsembleOptions {
 
 const ORIGINS = 3;
 const SHORTEST_ORIGIN = 12;
+/** A member that missed by half as much again as the best is left out. */
+const LEFT_OUT = 1.5;
 
 /** Rolling origins: up to 3, half a horizon apart, each with min(h, n/4) periods to come. */
 export function rollingOrigins(n: number, h: number): { origins: number[]; reach: number } {
@@ -54,7 +56,7 @@ export function rollingOrigins(n: number, h: number): { origins: number[]; reach
 
 /**
  * Weighted combination over rolling origins: weight of a member = (1/MASE^2) / sum of 1/MASE^2
- * (inverse squared errors, Bates & Granger 1969), equal weights without a valid origin; means never below 0 when the history never was.
+ * (inverse squared errors, Bates & Granger 1969), 0 where MASE is over 1.5 of the best, equal weights without a valid origin; means never below 0 when the history never was.
  * y: use per period, oldest first; m: periods in a season; h: periods ahead.
  */
 export function forecastEnsemble(
@@ -124,7 +126,10 @@ function weigh(count: number, past: Past[]): number[] {
     });
   }
   if (used === 0) return errors.map(() => 1 / count);
-  const inverse = errors.map((e) => 1 / Math.max(e / used, 1e-3) ** 2);
+  const least = Math.min(...errors);
+  const inverse = errors.map((e) =>
+    e > LEFT_OUT * least + 1e-9 ? 0 : 1 / Math.max(e / used, 1e-3) ** 2,
+  );
   const sum = inverse.reduce((a, b) => a + b, 0);
   return inverse.map((w) => w / sum);
 }

@@ -34,8 +34,8 @@ export function isDying(y: ArrayLike<number>): boolean {
 }
 
 /**
- * Mean of TSB(0.1, 0.1), IMAPA and simple exponential smoothing, units per period; TSB alone
- * when the product is dying, because it alone goes to 0.
+ * Mean of TSB(0.1, 0.1), IMAPA and simple exponential smoothing, units per period; when the
+ * product is dying the lower of TSB and smoothing, because these two go to 0.
  */
 export function intermittentMix(y: ArrayLike<number>): IntermittentForecast {
   const rate = tsb(y, TSB_ALPHA, TSB_BETA).rate;
@@ -43,7 +43,7 @@ export function intermittentMix(y: ArrayLike<number>): IntermittentForecast {
   const multiple = imapa(y);
   const ses = y.length > 0 ? Math.max(0, bestSmoothing(y, SES_LOW, SES_HIGH).level) : 0;
   return {
-    rate: dying ? rate : (rate + multiple + ses) / 3,
+    rate: dying ? Math.min(rate, ses) : (rate + multiple + ses) / 3,
     tsb: rate,
     imapa: multiple,
     ses,
