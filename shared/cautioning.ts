@@ -1,4 +1,5 @@
 /** Which cautions apply to a mix, a bowl or a visit. */
+import { developerStrengthOf, peroxidePercentOf, type BowlPart } from './bowl-strength.js';
 import { byGravity, caution, type Caution } from './cautions.js';
 import { canonical, count, decimal, round, type Decimal } from './decimal.js';
 import { nameOf, type Contact, type MixProduct, type ProductKind } from './mix.js';
@@ -7,16 +8,12 @@ import {
   exceedsPeroxideLimit,
   judgeStrength,
   percentOfVolume,
-  peroxidePercentOfBowl,
-  strengthOfBlend,
-  strengthOfBottle,
-  waterStrength,
+  strengthIfKnown,
 } from './strength.js';
-import { densityOf } from './units.js';
 
 /** What a plan would hold, or what a bowl holds: products and their grams. */
 export interface MixUnderCaution {
-  readonly parts: readonly { readonly product: MixProduct; readonly grams: Decimal }[];
+  readonly parts: readonly BowlPart[];
   readonly contact?: Contact | undefined;
 }
 
@@ -68,13 +65,7 @@ function developerCautions(mix: MixUnderCaution): Caution[] {
   const developers = mix.parts.filter(({ product }) => product.kind === 'developer');
   if (developers.length === 0) return [];
   const cautions = developers.flatMap(({ product }) => labelCautions(product));
-  const wet = mix.parts.filter(({ product: { kind } }) => kind === 'developer' || kind === 'water');
-  const { volume } = strengthOfBlend(
-    wet.map(({ product, grams }) => ({
-      millilitres: grams.dividedBy(densityOf(product).density),
-      strength: product.kind === 'water' ? waterStrength : strengthOfBottle(product),
-    })),
-  );
+  const made = developerStrengthOf(mix.parts);
   const powders = mix.parts.filter(({ product }) => powderKinds.includes(product.kind));
   if (!mix.contact && powders.length > 0) cautions.push(caution('contact_not_said', {}));
   for (const { product } of mix.contact ? powders : []) {
@@ -83,10 +74,10 @@ function developerCautions(mix: MixUnderCaution): Caution[] {
     const contact = contactWords[mix.contact ?? 'scalp'];
     if (!ceiling)
       cautions.push(caution('ceiling_not_typed', { product: nameOf(product), contact }));
-    else if (volume.greaterThan(ceiling)) {
+    else if (made?.volume.greaterThan(ceiling)) {
       cautions.push(
         caution('developer_above_ceiling', {
-          strength: shown(volume),
+          strength: shown(made.volume),
           ceiling: canonical(ceiling),
           product: nameOf(product),
           contact,
@@ -98,7 +89,9 @@ function developerCautions(mix: MixUnderCaution): Caution[] {
 }
 
 function labelCautions(product: MixProduct): Caution[] {
-  const { volume, percent } = strengthOfBottle(product);
+  const known = strengthIfKnown(product);
+  if (!known) return [caution('strength_not_known', { product: nameOf(product) })];
+  const { volume, percent } = known;
   const cautions: Caution[] = [];
   if (judgeStrength(volume) === 'ask') {
     const facts = { product: nameOf(product), strength: shown(volume) };
@@ -114,20 +107,14 @@ function labelCautions(product: MixProduct): Caution[] {
 
 function peroxideCautions(mix: MixUnderCaution, { country }: Circumstances): Caution[] {
   if (!mix.parts.some(({ product }) => product.kind === 'developer')) return [];
-  const percent = peroxidePercentOfBowl(
-    mix.parts.map(({ product, grams }) => ({
-      grams,
-      percent:
-        product.kind === 'developer' ? strengthOfBottle(product).percent : waterStrength.percent,
-    })),
-  );
+  const percent = peroxidePercentOf(mix.parts);
   const rule = country === undefined ? undefined : peroxideRule(country);
   const lightener = mix.parts.some(({ product }) => product.kind === 'lightener');
   const released = lightener ? [caution('peroxide_released_not_counted', {})] : [];
   if (!rule) {
     return [caution('peroxide_rule_unknown', { country: country ?? 'this country' }), ...released];
   }
-  if (!exceedsPeroxideLimit(percent, rule.limitPercent)) return released;
+  if (!percent || !exceedsPeroxideLimit(percent, rule.limitPercent)) return released;
   const facts = { percent: shown(percent), limit: canonical(rule.limitPercent) };
   return [caution('peroxide_above_rule', { ...facts, region: rule.region }), ...released];
 }
@@ -160,7 +147,7 @@ function lightPours(mix: MixUnderCaution, { interval }: Circumstances): Caution[
     );
 }
 
-/** A figure for a sentence, to 0.01, half-even; 12.004 must not read as 12, so 3 places if near. */
+/** A figure for a sentence, half-even to 0.001: 12.004 must not read as 12. */
 function shown(value: Decimal): string {
   return canonical(round(value, 3, 'half_even'));
 }

@@ -115,6 +115,14 @@ const table = {
       `${product} is entered with ${strength} vol, above the 40 vol of common developers. Look ` +
       'at the bottle.',
   ),
+  strength_not_known: entry<{ product: string }>(
+    'asks',
+    'common practice, no source',
+    directions,
+    ({ product }) =>
+      `The strength of ${product} is not known, so nothing is reckoned for this bowl. Look at the ` +
+      'bottle and enter it with the product.',
+  ),
   contact_not_said: entry(
     'asks',
     'common practice, no source',

@@ -75,10 +75,22 @@ export function volumeOfPercent(percent: Decimal): Decimal {
  * @throws Problem `developer_without_strength`, `strength_out_of_range`
  */
 export function strengthOfBottle(bottle: LabelledStrength): Strength {
-  const { strength, percent } = bottle;
-  if (strength) return { volume: strength, percent: percent ?? percentOfVolume(strength) };
-  if (percent) return { volume: volumeOfPercent(percent), percent };
+  const known = strengthIfKnown(bottle);
+  if (known) return known;
   throw new Problem('developer_without_strength', { product: bottle.name ?? bottle.id });
+}
+
+/**
+ * The strength of a bottle, or undefined where it says neither volume nor per cent.
+ * @throws Problem `strength_out_of_range`
+ */
+export function strengthIfKnown({ strength, percent }: LabelledStrength): Strength | undefined {
+  if (strength) {
+    const byTrade = percentOfVolume(strength);
+    if (percent) volumeOfPercent(percent);
+    return { volume: strength, percent: percent ?? byTrade };
+  }
+  return percent ? { volume: volumeOfPercent(percent), percent } : undefined;
 }
 
 /** A part of a developer side: so many millilitres at a strength; water is 0 vol and 0 %. */

@@ -1,9 +1,10 @@
 /** A bowl being poured: its plan line by line, what is in it, and what it makes. */
+import { developerStrengthOf, isWet, type BowlPart } from './bowl-strength.js';
 import { one, round, sum, zero, type Decimal } from './decimal.js';
 import type { MixPlan, MixProduct, MixRequest, PercentOf, RatioBasis, Side } from './mix.js';
 import { Problem } from './problems/problem.js';
 import { ratioInWords } from './ratio.js';
-import { strengthOfBlend, strengthOfBottle, waterStrength, type Strength } from './strength.js';
+import type { Strength } from './strength.js';
 import { densityOf } from './units.js';
 
 /** An ingredient of one of the two sides. */
@@ -27,19 +28,14 @@ export interface AdditiveLine {
   readonly poured_g: Decimal;
 }
 
-/** What is in the bowl without being planned, water among it. */
-export interface UnplannedPour {
-  readonly product: MixProduct;
-  readonly grams: Decimal;
-}
-
 export interface BowlUnderway {
   /** g of both sides together as planned */
   readonly planned_g: Decimal;
   readonly basis: RatioBasis;
   readonly lines: readonly SideLine[];
   readonly additives: readonly AdditiveLine[];
-  readonly unplanned: readonly UnplannedPour[];
+  /** In the bowl without being planned, water among it */
+  readonly unplanned: readonly BowlPart[];
 }
 
 /** What was poured of a product, in one pour or in several. */
@@ -171,7 +167,7 @@ export interface Outcome {
 
 /**
  * Reckons what a bowl will be with `more` grams of each line (in their order) and of additives.
- * @throws Problem `developer_without_strength`, `density_out_of_range`
+ * @throws Problem `density_out_of_range`, `strength_out_of_range`
  */
 export function outcomeOf(
   bowl: BowlUnderway,
@@ -183,27 +179,24 @@ export function outcomeOf(
     grams: poured_g.plus(more[index] ?? zero),
   }));
   const everything = [...inBowl, ...bowl.unplanned].filter((part) => part.grams.greaterThan(0));
-  const wet = everything
-    .filter(({ product: { kind } }) => kind === 'developer' || kind === 'water')
-    .map(({ product, grams }) => ({
-      grams,
-      millilitres: grams.dividedBy(densityOf(product).density),
-      strength: product.kind === 'water' ? waterStrength : strengthOfBottle(product),
-    }));
+  const wet = everything.filter(isWet);
   const dry = everything.filter(
     ({ product }) => product.kind === 'lightener' || isShade(product) || isPlanned(product, bowl),
   );
   const powder = sum(dry.map((part) => part.grams));
   const developer = sum(
-    wet.map((part) => (bowl.basis === 'volume' ? part.millilitres : part.grams)),
+    wet.map(({ product, grams }) =>
+      bowl.basis === 'volume' ? grams.dividedBy(densityOf(product).density) : grams,
+    ),
   );
+  const strength = developerStrengthOf(everything);
   const ratio = ratioInWords(powder, developer);
   const additives = sum(bowl.additives.map((each) => each.poured_g)).plus(sum(moreAdditives));
   return {
     contents_g: sum(everything.map((part) => part.grams)).plus(additives),
     sides_g: sum(inBowl.map((part) => part.grams)),
     ...(ratio === undefined ? {} : { ratio }),
-    ...(wet.length > 0 ? { strength: strengthOfBlend(wet) } : {}),
+    ...(strength ? { strength } : {}),
   };
 }
 
@@ -214,4 +207,20 @@ function isPlanned(product: MixProduct, bowl: BowlUnderway): boolean {
 /** Shades of the powder side as they will be, "7 : 10 : 15", in g to 0.1, half-even. */
 export function shadesInWords(grams: readonly Decimal[]): string {
   return grams.map((each) => round(each, 1, 'half_even').toFixed()).join(' : ');
+}
+
+/**
+ * All that will be in a bowl once `toPour` is poured (nothing more, where it is left out): what
+ * the cautions of an offer are asked about.
+ */
+export function partsAfter(
+  bowl: BowlUnderway,
+  toPour: readonly WeighedPour[] = [],
+): readonly BowlPart[] {
+  const more = new Map(toPour.map((each) => [each.productId, each.grams]));
+  const planned = [...bowl.lines, ...bowl.additives].map(({ product, poured_g }) => ({
+    product,
+    grams: poured_g.plus(more.get(product.id) ?? zero),
+  }));
+  return [...planned, ...bowl.unplanned].filter((part) => part.grams.greaterThan(0));
 }

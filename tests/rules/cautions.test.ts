@@ -1,4 +1,5 @@
 /** Cautions: which apply to a bowl, which comes first, and how they are worded. */
+import { developerStrengthOf, peroxidePercentOf } from '../../shared/bowl-strength.js';
 import { beforePowder, dividing, ofEveryBowl, settling } from '../../shared/caution-moments.js';
 import { cautionsOfMix, type Circumstances } from '../../shared/cautioning.js';
 import { cautionCodes, cautionSources, caution, gravest } from '../../shared/cautions.js';
@@ -125,6 +126,15 @@ test.each<Row>([
     ],
     contact: 'scalp',
     codes: ['strength_figures_disagree', released],
+  },
+  {
+    name: 'a developer whose strength nobody entered: it asks, and refuses nothing',
+    parts: [
+      [lift, '30'],
+      [product('new', 'developer'), '60'],
+    ],
+    contact: 'scalp',
+    codes: ['strength_not_known', released],
   },
   {
     name: 'direct colour with developer',
@@ -263,4 +273,19 @@ test('moments say what belongs to them', () => {
   expect(settling.map((each) => each.code)).toContain('never_sealed');
   expect(dividing.map((each) => each.code)).toEqual(['stays_with_client']);
   expect(ofEveryBowl.at(-1)?.code).toBe('professional_first');
+});
+
+test('what is in a bowl: developer strength with water, peroxide of the whole', () => {
+  const parts = [
+    { product: lift, grams: d('40') },
+    { product: d40, grams: d('30') },
+    { product: water, grams: d('30') },
+  ];
+  expect(developerStrengthOf(parts)?.volume.toFixed()).toBe('20');
+  expect(peroxidePercentOf(parts)?.toFixed()).toBe('3.6');
+  expect(peroxidePercentOf([])).toBeUndefined();
+  expect(developerStrengthOf([{ product: water, grams: d('30') }])).toBeUndefined();
+  const unknown = [{ product: product('new', 'developer'), grams: d('30') }];
+  expect(developerStrengthOf(unknown)).toBeUndefined();
+  expect(peroxidePercentOf(unknown)).toBeUndefined();
 });

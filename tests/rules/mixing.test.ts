@@ -7,7 +7,6 @@ import { refused } from '../support/refused.js';
 
 const practice = 'common practice, no source';
 const byHand = 'by hand';
-
 const d = (text: string): Decimal => decimal(text);
 const q = (value: string, unit: StockUnit = 'g'): Amount<StockUnit> => new Amount(d(value), unit);
 const developer = (vol: string, density?: string): MixProduct => ({

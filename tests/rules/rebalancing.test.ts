@@ -15,6 +15,7 @@ import {
 import { tooLightFor } from '../../shared/cautioning.js';
 import {
   bowlUnderway,
+  partsAfter,
   standing,
   toleranceOf,
   type BenchProgress,
@@ -166,6 +167,7 @@ test.each([
   { poured: { lift: '30.6' }, order: [], why: 'inside the tolerance of 0.6 g' },
   { poured: { lift: '34' }, order: ['restore', 'keep_the_size'], why: '102 g, up to 1.15' },
   { poured: { lift: '34.5' }, order: ['restore', 'keep_the_size'], why: '103.5 g is 1.15 exactly' },
+  { poured: { lift: '34.6' }, order: ['keep_the_size', 'restore'], why: '103.8 g, just above' },
   { poured: { lift: '35' }, order: ['keep_the_size', 'restore'], why: '105 g, above 1.15' },
   { poured: { lift: '40' }, order: ['keep_the_size', 'restore'], why: '120 g, above 1.25' },
 ])('offers after $poured: $order ($why)', ({ poured, order }) => {
@@ -209,6 +211,18 @@ test('water is not rebalanced and weakens what results', () => {
   expect(offer && list(offer.toPour)).toEqual(['lift 0', 'd6 0', 'd20 0']);
   expect(offer?.strength && canonical(offer.strength.volume)).toBe('9.75');
   expect(offer && canonical(offer.contents_g)).toBe('110');
+});
+
+test('cautions of an offer look at what it would leave in the bowl', () => {
+  const over = bowl(lightener, { d20: '40', tap: '5' });
+  const parts = partsAfter(over, restore(over)?.toPour);
+  expect(parts.map(({ product, grams }) => `${product.id} ${canonical(grams)}`)).toEqual([
+    'lift 40',
+    'd6 40',
+    'd20 40',
+    'tap 5',
+  ]);
+  expect(partsAfter(over).map((part) => part.product.id)).toEqual(['d20', 'tap']);
 });
 
 test.each([

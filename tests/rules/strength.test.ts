@@ -63,6 +63,8 @@ test('what is printed on a bottle stands, what is not follows from it', () => {
   expect([canonical(printed.volume), canonical(printed.percent)]).toEqual(['6', '1.9']);
   expect(canonical(strengthOfBottle({ id: 'b', percent: decimal('1.8') }).volume)).toBe('6');
   expect(refused(() => strengthOfBottle({ id: 'c' })).code).toBe('developer_without_strength');
+  const absurd = { id: 'd', strength: decimal('200'), percent: decimal('6') };
+  expect(refused(() => strengthOfBottle(absurd)).code).toBe('strength_out_of_range');
 });
 
 test.each([

@@ -6,7 +6,7 @@ export function refused(work: () => unknown): Problem {
   try {
     work();
   } catch (error) {
-    if (error instanceof Problem) return error;
+    if (error instanceof Problem) return error as Problem;
     throw error;
   }
   throw new Error('Expected a refusal, and there was none.');
