@@ -9,6 +9,7 @@ export class Catalogue0003 implements MigrationInterface {
       create table supplier (
         studio_id uuid not null references studio,
         id uuid not null,
+        seq bigint generated always as identity,
         name text not null check (length(name) between 1 and 120),
         lead_time_days integer check (lead_time_days between 0 and 365),
         minimum_order numeric(18,6) check (minimum_order >= 0),
@@ -22,6 +23,7 @@ export class Catalogue0003 implements MigrationInterface {
       create table product (
         studio_id uuid not null references studio,
         id uuid not null,
+        seq bigint generated always as identity,
         name text not null check (length(name) between 1 and 120),
         kind text not null check (kind in ('lightener', 'developer', 'toner', 'permanent',
           'direct', 'additive', 'care', 'sundry', 'water')),
@@ -31,7 +33,9 @@ export class Catalogue0003 implements MigrationInterface {
         percent numeric(7,4) check (percent between 0 and 100),
         density_g_per_ml numeric(8,5) check (density_g_per_ml > 0),
         grams_per_piece numeric(12,3) check (grams_per_piece > 0),
+        dose_quantity numeric(14,3) check (dose_quantity > 0),
         open_life_days integer check (open_life_days > 0),
+        working_minutes integer check (working_minutes between 1 and 600),
         scalp_ceiling_vol numeric(7,3) check (scalp_ceiling_vol between 0 and 100),
         off_scalp_ceiling_vol numeric(7,3) check (off_scalp_ceiling_vol between 0 and 100),
         reorder_point numeric(14,3) check (reorder_point >= 0),
@@ -52,17 +56,20 @@ export class Catalogue0003 implements MigrationInterface {
         position integer not null,
         label text not null check (length(label) between 1 and 80),
         quantity numeric(14,3) not null check (quantity > 0),
-        gtin text check (gtin ~ '^[0-9]{8,14}$'),
+        gtin text check (gtin ~ '^[0-9]{14}$'),
+        order_code text,
         empty_weight_g numeric(14,3) check (empty_weight_g >= 0),
         list_price numeric(18,6) check (list_price >= 0),
         primary key (studio_id, id),
         unique (studio_id, product_id, label),
+        constraint pack_gtin unique (studio_id, gtin),
         foreign key (studio_id, product_id) references product
       );
 
       create table service (
         studio_id uuid not null references studio,
         id uuid not null,
+        seq bigint generated always as identity,
         name text not null check (length(name) between 1 and 120),
         price numeric(18,6) not null check (price >= 0),
         hands_on_minutes integer not null default 0 check (hands_on_minutes between 0 and 1440),
@@ -76,6 +83,7 @@ export class Catalogue0003 implements MigrationInterface {
       create table vessel (
         studio_id uuid not null references studio,
         id uuid not null,
+        seq bigint generated always as identity,
         label text not null check (length(label) between 1 and 80),
         mark text,
         tare_g numeric(14,3) not null check (tare_g >= 0),
@@ -87,6 +95,7 @@ export class Catalogue0003 implements MigrationInterface {
       create table purpose (
         studio_id uuid not null references studio,
         id uuid not null,
+        seq bigint generated always as identity,
         name text not null check (length(name) between 1 and 60),
         retired_at timestamptz,
         primary key (studio_id, id),
@@ -96,6 +105,7 @@ export class Catalogue0003 implements MigrationInterface {
       create table client (
         studio_id uuid not null references studio,
         id uuid not null,
+        seq bigint generated always as identity,
         number integer not null,
         name text check (length(name) between 1 and 120),
         contact text,
@@ -113,19 +123,25 @@ export class Catalogue0003 implements MigrationInterface {
       create table sensitivity_test (
         studio_id uuid not null,
         id uuid not null,
+        seq bigint generated always as identity,
         client_id uuid not null,
         line text not null,
         placed_at timestamptz not null,
         read_at timestamptz,
         result text check (result in ('no reaction', 'reaction')),
+        person_id uuid,
         primary key (studio_id, id),
         foreign key (studio_id, client_id) references client,
-        check (read_at is null or read_at >= placed_at)
+        foreign key (studio_id, person_id) references person,
+        check (read_at is null or read_at >= placed_at),
+        check (result is null or read_at is not null)
       );
+      create index sensitivity_test_client on sensitivity_test (studio_id, client_id);
 
       create table formula (
         studio_id uuid not null references studio,
         id uuid not null,
+        seq bigint generated always as identity,
         client_id uuid,
         name text not null check (length(name) between 1 and 120),
         purpose text,
@@ -138,6 +154,15 @@ export class Catalogue0003 implements MigrationInterface {
         foreign key (studio_id, client_id) references client
       );
       create index formula_client on formula (studio_id, client_id);
+
+      -- lists are read newest first
+      do $$ declare t text; begin
+        foreach t in array array['supplier', 'product', 'service', 'vessel', 'purpose', 'client',
+          'formula'] loop
+          execute format('create index %I on %I (studio_id, seq)', t || '_newest', t);
+        end loop;
+      end $$;
+      create index pack_product on pack (studio_id, product_id, position);
 
       select guard_studio_table(t, 'select, insert, update')
         from unnest(array['supplier', 'product', 'service', 'vessel', 'purpose', 'client',

@@ -1,5 +1,7 @@
 /** Every refusal the house can utter, gathered from one file a subject. */
 import { arithmeticProblems } from './arithmetic.js';
+import { catalogueProblems } from './catalogue-problems.js';
+import { bowlProblems } from './bowls.js';
 import { ledgerProblems } from './ledger.js';
 import { moneyProblems } from './money.js';
 import { mixingProblems } from './mixing.js';
@@ -10,7 +12,9 @@ import type { Refusal } from './refusal.js';
 export const catalogue = {
   ...requestProblems,
   ...arithmeticProblems,
+  ...catalogueProblems,
   ...ledgerProblems,
+  ...bowlProblems,
   ...mixingProblems,
   ...moneyProblems,
   ...peopleProblems,
