@@ -25,7 +25,8 @@ export interface SmaFields {
   readonly unit: string;
 }
 
-const weightForm = /^([ZOUEIT ])([1-9])([GNTgn])([M ]).(.{10})(.{3})$/;
+// the reserved column may hold anything but a part of the number: that is a shifted field
+const weightForm = /^([ZOUEIT ])([1-9])([GNTgn])([M ])[^\d.+-](.{10})(.{3})$/;
 const capacityForm = /^CAP:(.{1,3}):(\d{1,9}):(\d{1,4}):(\d)$/;
 const diagnosticsForm = /^([R ])([E ])([C ]).$/;
 
