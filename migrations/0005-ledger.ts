@@ -158,6 +158,8 @@ export class Ledger0005 implements MigrationInterface {
         where from_bowl_id is not null;
       create index movement_to_bowl on movement (studio_id, to_bowl_id)
         where to_bowl_id is not null;
+      create index movement_correction on movement (studio_id, product_id, seq)
+        where from_place = 'correction' or to_place = 'correction';
       create index movement_time on movement using brin (happened_at);
 
       create table delivery (
@@ -201,6 +203,8 @@ export class Ledger0005 implements MigrationInterface {
         counted_at timestamptz not null,
         counted numeric(14,3) not null check (counted >= 0),
         book numeric(14,3) not null,
+        -- False where a later count stood already, so that this one changed nothing.
+        stands boolean not null default true,
         primary key (studio_id, journal_id, product_id),
         foreign key (studio_id, journal_id) references journal,
         foreign key (studio_id, product_id) references product

@@ -1,6 +1,7 @@
 /** Taking a quantity off the shelf: lots in their order, what the book lacks, what was counted. */
-import { drawLots, ledgerPlaces } from '../costing.js';
-import { round, sum, zero, type Decimal } from '../decimal.js';
+import { drawLots, ledgerPlaces, type Draw } from '../costing.js';
+import { round, smaller, sum, zero, type Decimal } from '../decimal.js';
+import { lowered, lowestFrom } from './levels.js';
 import type { MovementDraft, Place, PourAddress, Reason, StockFlag } from './movement.js';
 import { isCounted, unitCostNow, withLot, type ProductStock } from './stock.js';
 
@@ -26,81 +27,83 @@ export interface DrawResult {
   readonly flags: readonly StockFlag[];
 }
 
+type Part = Pick<Draw, 'lotId' | 'quantity' | 'value'>;
+
 /**
  * Draws a quantity off the shelf. What happened is recorded, never refused: what the book does
  * not have comes out of `correction` through the shortfall lot at the last known cost (none:
  * value 0, flag `no_cost`), the product is flagged `recount`; a draw from an expired lot is
- * flagged `expired`. A draw that happened before a standing count is followed by the opposite
- * correction, so that the counted figure stands.
+ * flagged `expired`. A draw that comes late takes no more than the shelf has held on every day
+ * since. A draw that happened before a standing count is followed by the opposite correction,
+ * so that the counted figure stands.
  * Example: 30 of a lot of 20 worth 4.00 -> 20 worth 4.000000 and 10 short worth 2.000000.
  */
 export function draw(stock: ProductStock, order: DrawOrder): DrawResult {
+  const counted = isCounted(stock, order.happenedAt);
+  const { draws, short } = partsOf(stock, order, counted);
+  const flags = new Set<StockFlag>();
+  if (draws.some((part) => part.expired)) flags.add('expired');
+  if (draws.some((part) => isWithoutCost(stock, part))) flags.add('no_cost');
+  const drawn: Part[] = draws.map(({ lotId, quantity, value }) => ({ lotId, quantity, value }));
+  const movements = drawn.map((part) => leaving(stock, order, part));
+  let next = drawn.reduce(take, stock);
+  const last = drawn.at(-1);
+  if (last?.value.greaterThan(zero)) {
+    next = { ...next, fallbackUnitCost: last.value.dividedBy(last.quantity) };
+  }
+  if (next.levels) {
+    next = { ...next, levels: lowered(next.levels, order.day, order.quantity.minus(short)) };
+  }
+  if (short.greaterThan(zero)) {
+    const unitCost = unitCostNow(next);
+    const value = round((unitCost ?? zero).times(short), ledgerPlaces, 'half_even');
+    const part = { lotId: stock.shortfallLotId, quantity: short, value };
+    movements.push(fromCorrection(stock, part, 'shortfall'), leaving(stock, order, part));
+    drawn.push(part);
+    if (unitCost === null) flags.add('no_cost');
+    if (!counted) {
+      flags.add('recount');
+      const open = { at: order.happenedAt, on: order.day, quantity: short };
+      next = { ...next, shortfalls: [...next.shortfalls, open] };
+    }
+  }
+  if (counted) {
+    movements.push(...draws.map((part) => fromCorrection(stock, part, 'already counted')));
+    next = { ...stock, fallbackUnitCost: next.fallbackUnitCost };
+  }
+  const value = sum(drawn.map((part) => part.value));
+  return { stock: next, movements, drawn, value, flags: [...flags] };
+}
+
+/** What comes from which lot, and what no lot has. */
+function partsOf(stock: ProductStock, order: DrawOrder, counted: boolean) {
   const lots = order.lotId ? stock.lots.filter((lot) => lot.id === order.lotId) : stock.lots;
-  const { draws, short } = drawLots(lots, order.quantity, {
+  const highest = counted ? null : lowestFrom(stock.levels ?? [], order.day);
+  const wanted = highest === null ? order.quantity : smaller(order.quantity, highest);
+  const { draws, short } = drawLots(lots, wanted, {
     method: stock.method,
     day: order.day,
     productValue: stock.value,
     productQuantity: sum(stock.lots.map((lot) => lot.quantity)),
   });
-  const flags = new Set<StockFlag>();
-  if (draws.some((part) => part.expired)) flags.add('expired');
-  const drawn = draws.map(({ lotId, quantity, value }) => ({ lotId, quantity, value }));
-  const movements: MovementDraft[] = drawn.map((part) => leaving(stock, order, part));
-  let next = stock;
-  for (const part of drawn) next = take(next, part);
-
-  if (short.greaterThan(zero)) {
-    const last = drawn.at(-1);
-    const unitCost = last ? last.value.dividedBy(last.quantity) : unitCostNow(stock);
-    const value = round((unitCost ?? zero).times(short), ledgerPlaces, 'half_even');
-    const part = { lotId: stock.shortfallLotId, quantity: short, value };
-    movements.push(
-      {
-        productId: stock.productId,
-        ...part,
-        from: 'correction',
-        to: 'shelf',
-        reason: 'shortfall',
-      },
-      leaving(stock, order, part),
-    );
-    drawn.push(part);
-    flags.add('recount');
-    if (unitCost === null || unitCost.isZero()) flags.add('no_cost');
-    if (!isCounted(stock, order.happenedAt)) {
-      next = { ...next, shortfalls: [...next.shortfalls, { on: order.day, quantity: short }] };
-    }
-  }
-
-  if (isCounted(stock, order.happenedAt)) {
-    flags.delete('recount');
-    for (const part of draws) {
-      movements.push({
-        productId: stock.productId,
-        lotId: part.lotId,
-        quantity: part.quantity,
-        value: part.value,
-        from: 'correction',
-        to: 'shelf',
-        reason: 'already counted',
-      });
-    }
-    next = { ...stock, shortfalls: next.shortfalls };
-  }
-  return {
-    stock: next,
-    movements,
-    drawn,
-    value: sum(drawn.map((part) => part.value)),
-    flags: [...flags],
-  };
+  return { draws, short: short.plus(order.quantity.minus(wanted)) };
 }
 
-function leaving(
+function isWithoutCost(stock: ProductStock, part: Part): boolean {
+  if (stock.method === 'average') return stock.value.isZero();
+  return stock.lots.some((lot) => lot.id === part.lotId && lot.value.isZero());
+}
+
+function fromCorrection(
   stock: ProductStock,
-  order: DrawOrder,
-  part: { lotId: string; quantity: Decimal; value: Decimal },
+  { lotId, quantity, value }: Part,
+  reason: Reason,
 ): MovementDraft {
+  const way = { from: 'correction', to: 'shelf' } as const;
+  return { productId: stock.productId, lotId, ...way, quantity, value, reason };
+}
+
+function leaving(stock: ProductStock, order: DrawOrder, part: Part): MovementDraft {
   return {
     productId: stock.productId,
     ...part,
@@ -111,10 +114,7 @@ function leaving(
   };
 }
 
-function take(
-  stock: ProductStock,
-  part: { lotId: string; quantity: Decimal; value: Decimal },
-): ProductStock {
+function take(stock: ProductStock, part: Part): ProductStock {
   const lot = stock.lots.find((each) => each.id === part.lotId);
   if (!lot) return stock;
   return withLot(stock, lot, { quantity: part.quantity.negated(), value: part.value.negated() });

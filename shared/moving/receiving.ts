@@ -13,7 +13,7 @@ export interface ReceiveResult {
  * Receives a new lot. A delivery dated not after a pour that the book could not cover, or an
  * opening stock, first gives back min(open shortfall, received) at the new lot's cost: the
  * bottle was there, only not booked yet. A lot that arrived before a standing count goes to
- * `correction` in the same journal: it was counted with the rest.
+ * `correction` in the same journal: it was counted with the rest, and explains nothing after.
  * Example: 500 received for 10.00, 30 poured on the same day beyond the book -> 470 worth 9.40
  * stay on the shelf.
  */
@@ -27,7 +27,10 @@ export function receive(
   const movements: MovementDraft[] = [
     { ...base, from, to: 'shelf', quantity: lot.quantity, value: lot.cost },
   ];
-  const { given, rest: shortfalls } = giveBack(stock.shortfalls, lot);
+  const counted = isCounted(stock, happenedAt);
+  const { given, rest: shortfalls } = counted
+    ? { given: zero, rest: stock.shortfalls }
+    : giveBack(stock.shortfalls, lot);
   const givenValue = given.isZero() ? zero : valueOfPart(lot.cost, given, lot.quantity);
   if (given.greaterThan(zero)) {
     movements.push({
@@ -40,7 +43,7 @@ export function receive(
     });
   }
   const left = { quantity: lot.quantity.minus(given), value: lot.cost.minus(givenValue) };
-  if (isCounted(stock, happenedAt)) {
+  if (counted) {
     if (left.quantity.greaterThan(zero)) {
       movements.push({
         ...base,
@@ -50,7 +53,7 @@ export function receive(
         reason: 'already counted',
       });
     }
-    return { stock: { ...stock, shortfalls }, movements };
+    return { stock, movements };
   }
   return { stock: { ...withLot(stock, lot, left), shortfalls }, movements };
 }
@@ -63,13 +66,13 @@ function giveBack(
   let available = lot.quantity;
   let given = zero;
   const rest: OpenShortfall[] = [];
-  for (const shortfall of [...shortfalls].sort((a, b) => (a.on < b.on ? -1 : 1))) {
+  for (const shortfall of [...shortfalls].sort((a, b) => (a.at < b.at ? -1 : 1))) {
     const explains = lot.source === 'opening' || lot.receivedOn <= shortfall.on;
     const part = explains ? smaller(available, shortfall.quantity) : zero;
     available = available.minus(part);
     given = given.plus(part);
     if (part.lessThan(shortfall.quantity)) {
-      rest.push({ on: shortfall.on, quantity: shortfall.quantity.minus(part) });
+      rest.push({ ...shortfall, quantity: shortfall.quantity.minus(part) });
     }
   }
   return { given, rest };

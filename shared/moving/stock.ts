@@ -1,9 +1,12 @@
 /** What the book knows of one product on the shelf, as a value that a posting works on. */
 import type { CostingMethod, LotBalance } from '../costing.js';
 import { sum, zero, type Decimal } from '../decimal.js';
+import type { DayLevel } from './levels.js';
 
 /** A pour beyond the book that no delivery or count has explained yet. */
 export interface OpenShortfall {
+  /** Instant of the pour (UTC, ISO 8601). */
+  readonly at: string;
   /** Studio day of the pour, YYYY-MM-DD. */
   readonly on: string;
   readonly quantity: Decimal;
@@ -22,8 +25,10 @@ export interface ProductStock {
   readonly shortfallLotId: string;
   /** Instant of the last count (UTC, ISO 8601), or null. */
   readonly lastCountedAt: string | null;
-  /** Cost of one unit if the book has none: last lot drawn, newest delivery, or pack's list. */
+  /** Cost of one unit where no lot tells it: last lot drawn, newest delivery, pack's list. */
   readonly fallbackUnitCost: Decimal | null;
+  /** What the shelf held at the end of past days, for entries that come late. */
+  readonly levels?: readonly DayLevel[];
 }
 
 /** How much the book has on the shelf. */
@@ -64,13 +69,18 @@ export function withLot(
 }
 
 /**
- * Cost of one unit now: the average under `average`; else what the book falls back to; null
- * when nobody has said a price yet.
+ * Cost of one unit now: the average under `average`; else what the book falls back to; else that
+ * of the newest lot with a cost; null when nobody has said a price yet.
  */
 export function unitCostNow(stock: ProductStock): Decimal | null {
   const quantity = onHand(stock);
-  if (stock.method === 'average' && quantity.greaterThan(zero)) {
+  if (stock.method === 'average' && quantity.greaterThan(zero) && !stock.value.isZero()) {
     return stock.value.dividedBy(quantity);
   }
-  return stock.fallbackUnitCost;
+  if (stock.fallbackUnitCost?.greaterThan(zero)) return stock.fallbackUnitCost;
+  if (stock.method === 'average') return null;
+  const [newest] = stock.lots
+    .filter((lot) => lot.value.greaterThan(zero))
+    .sort((a, b) => (`${a.receivedOn} ${a.id}` < `${b.receivedOn} ${b.id}` ? 1 : -1));
+  return newest ? newest.value.dividedBy(newest.quantity) : null;
 }

@@ -18,7 +18,8 @@ export const READ_PRODUCTS = `
     p.scalp_ceiling_vol::text, p.off_scalp_ceiling_vol::text,
     p.reorder_point::text, p.keep_sealed, p.service_level::text,
     coalesce(p.lead_time_days, sup.lead_time_days) as lead_time_days,
-    s.costing_method, h.shelf_value::text, h.shortfall_open::text,
+    s.costing_method, coalesce(h.shelf_value, 0)::text as shelf_value,
+    coalesce(h.shortfall_open, 0)::text as shortfall_open,
     to_char(h.last_counted_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"')
       as last_counted_at,
     (select l.id from lot l where l.studio_id = p.studio_id and l.product_id = p.id
@@ -34,21 +35,21 @@ export const READ_PRODUCTS = `
        from pack k where k.studio_id = p.studio_id and k.product_id = p.id) as packs,
     recent.quantity::text as recent_use,
     to_char(recent.since, 'YYYY-MM-DD') as recent_since,
-    case when h.shelf_quantity = 0 then coalesce(
-      (select l.cost / l.quantity from movement m
-         join lot l on l.studio_id = m.studio_id and l.id = m.lot_id
-        where m.studio_id = p.studio_id and m.product_id = p.id and m.from_place = 'shelf'
-          and l.source <> 'shortfall' and l.quantity > 0
+    case when coalesce(h.shelf_quantity, 0) = 0 then coalesce(
+      (select m.value / m.quantity from movement m
+        where m.studio_id = p.studio_id and m.product_id = p.id and m.value > 0
+          and (m.from_place = 'shelf' and m.to_place <> 'correction'
+            or m.from_place = 'correction' and m.reason = 'new cost')
         order by m.happened_at desc, m.seq desc limit 1),
       (select l.cost / l.quantity from lot l
-        where l.studio_id = p.studio_id and l.product_id = p.id and l.source <> 'shortfall'
-          and l.quantity > 0 order by l.received_on desc, l.id desc limit 1),
+        where l.studio_id = p.studio_id and l.product_id = p.id and l.quantity > 0
+          and l.cost > 0 order by l.received_on desc, l.id desc limit 1),
       (select k.list_price / k.quantity from pack k
-        where k.studio_id = p.studio_id and k.product_id = p.id and k.list_price is not null
+        where k.studio_id = p.studio_id and k.product_id = p.id and k.list_price > 0
         order by k.position limit 1)) end::text as fallback_unit_cost
   from product p
   join studio s on s.studio_id = p.studio_id
-  join product_holding h on h.studio_id = p.studio_id and h.product_id = p.id
+  left join product_holding h on h.studio_id = p.studio_id and h.product_id = p.id
   left join supplier sup on sup.studio_id = p.studio_id and sup.id = p.supplier_id
   left join lateral (
     select sum(case when f.reversal then -f.quantity else f.quantity end) as quantity,
@@ -60,20 +61,45 @@ export const READ_PRODUCTS = `
   ) recent on true
   where p.studio_id = current_studio() and p.id = any($1::uuid[])`;
 
-/** Shortfalls since the last count and what was given back since, oldest first. $1 product. */
+/**
+ * Shortfalls and what was given back for them, in the order of recording. $1 product, $2 the
+ * instant from which they are not counted yet, $3 journals to leave out.
+ */
 export const READ_SHORTFALLS = `
-  select m.reason, to_char(m.happened_on, 'YYYY-MM-DD') as happened_on, m.quantity::text
+  select m.reason, m.from_place, m.journal_kind, l.source, m.lot_id, m.happened_at,
+    m.happened_on, m.quantity, m.value
     from movement m
+    join lot l on l.studio_id = m.studio_id and l.id = m.lot_id
    where m.studio_id = current_studio() and m.product_id = $1
+     and (m.from_place = 'correction' or m.to_place = 'correction')
      and m.reason in ('shortfall', 'shortfall given back')
+     and m.happened_at >= coalesce($2::timestamptz, '-infinity')
+     and m.journal_id <> all($3::uuid[])
      and not exists (select from movement r
        where r.studio_id = m.studio_id and r.reverses_id = m.id)
-     and m.recorded_at >= coalesce((select max(j.recorded_at) from count_line c
-       join journal j on j.studio_id = c.studio_id and j.id = c.journal_id
-      where c.studio_id = m.studio_id and c.product_id = m.product_id
-        and not exists (select from journal r
-          where r.studio_id = j.studio_id and r.reverses_id = j.id)), '-infinity')
    order by m.seq`;
+
+/**
+ * What shelves held at the end of every day from a day on, by when things happened; an opening
+ * counts as having been there always. $1 products, $2 the first day.
+ */
+export const READ_LEVELS = `
+  with days as (
+    select m.product_id, m.happened_on as day,
+      sum(case when m.to_place = 'shelf' then m.quantity else -m.quantity end) as net
+      from movement m
+     where m.studio_id = current_studio() and m.product_id = any($1::uuid[])
+       and m.happened_at >= $2::date - interval '2 days' and m.happened_on > $2::date
+       and (m.from_place = 'shelf' or m.to_place = 'shelf') and m.journal_kind <> 'opening'
+     group by 1, 2
+    union all select p, $2::date, 0 from unnest($1::uuid[]) p
+  )
+  select d.product_id, d.day as on_day,
+    h.shelf_quantity - coalesce(sum(d.net) over (partition by d.product_id order by d.day desc
+      rows between unbounded preceding and 1 preceding), 0) as quantity
+    from days d
+    join product_holding h on h.studio_id = current_studio() and h.product_id = d.product_id
+   order by 1, 2`;
 
 /**
  * Appends journals, lots and movements in one statement; the trigger keeps the holdings.
@@ -127,9 +153,13 @@ export const READ_JOURNAL = `
         'lotId', m.lot_id, 'from', m.from_place, 'to', m.to_place,
         'fromBowlId', m.from_bowl_id, 'fromPourId', m.from_pour_id,
         'toBowlId', m.to_bowl_id, 'toPourId', m.to_pour_id, 'visitId', m.visit_id,
-        'quantity', m.quantity::text, 'value', m.value::text, 'reason', m.reason)
-        order by m.seq), '[]')
-       from movement m where m.studio_id = j.studio_id and m.journal_id = j.id) as movements
+        'quantity', m.quantity::text, 'value', m.value::text, 'reason', m.reason,
+        'undone', r.id is not null) order by m.seq), '[]')
+       from movement m
+       left join movement r on r.studio_id = m.studio_id and r.reverses_id = m.id
+      where m.studio_id = j.studio_id and m.journal_id = j.id) as movements,
+    (select coalesce(json_agg(c.product_id), '[]') from count_line c
+      where c.studio_id = j.studio_id and c.journal_id = j.id) as counted
     from journal j where j.studio_id = current_studio() and j.id = $1`;
 
 /** Lots with what they hold on the shelf now. $1 lot ids. */
@@ -146,3 +176,37 @@ export const READ_POUR_HOLDINGS = `
   select bowl_id, pour_id, product_id, lot_id, quantity::text, value::text from pour_holding
    where studio_id = current_studio() and bowl_id = any($1::uuid[]) and quantity > 0
    order by pour_id, lot_id`;
+
+/**
+ * The lines of a count that is undone. `last`: no other count of the product stands after it;
+ * then `previous` is the instant of the one before, and `dependents` are the corrections that
+ * let this count stand against entries that came late. $1 journal id.
+ */
+export const READ_COUNT_TO_UNDO = `
+  select c.product_id, s.last, s.previous,
+    (select coalesce(json_agg(json_build_object('id', m.id, 'productId', m.product_id,
+        'lotId', m.lot_id, 'from', m.from_place, 'to', m.to_place, 'visitId', m.visit_id,
+        'quantity', m.quantity::text, 'value', m.value::text, 'reason', m.reason)
+        order by m.seq), '[]')
+       from movement m
+      where s.last and m.studio_id = c.studio_id and m.product_id = c.product_id
+        and (m.from_place = 'correction' or m.to_place = 'correction')
+        and m.reason = 'already counted' and m.recorded_at >= j.recorded_at
+        and m.happened_at < c.counted_at
+        and m.happened_at >= coalesce(s.previous, '-infinity')
+        and not exists (select from movement r
+          where r.studio_id = m.studio_id and r.reverses_id = m.id)) as dependents
+    from count_line c
+    join journal j on j.studio_id = c.studio_id and j.id = c.journal_id
+    cross join lateral (
+      select c.stands and not coalesce(bool_or((o.counted_at, k.recorded_at, k.id)
+          > (c.counted_at, j.recorded_at, j.id)), false) as last,
+        max(o.counted_at) as previous
+        from count_line o
+        join journal k on k.studio_id = o.studio_id and k.id = o.journal_id
+       where o.studio_id = c.studio_id and o.product_id = c.product_id and o.stands
+         and o.journal_id <> c.journal_id
+         and not exists (select from journal r
+           where r.studio_id = k.studio_id and r.reverses_id = k.id)
+    ) s
+   where c.studio_id = current_studio() and c.journal_id = $1`;

@@ -2,17 +2,23 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { dayIn, monthOf } from '../../../shared/calendar.js';
-import { decimal, fixed, smaller, zero, type Decimal } from '../../../shared/decimal.js';
-import type { OpenShortfall } from '../../../shared/moving/stock.js';
-import { shortfallOpen } from '../../../shared/moving/stock.js';
+import { decimal, fixed, type Decimal } from '../../../shared/decimal.js';
+import type { DayLevel } from '../../../shared/moving/levels.js';
 import type { LotSource } from '../../../shared/moving/movement.js';
-import { onShelf, reverse, type RecordedMovement } from '../../../shared/moving/reversing.js';
+import type { RecordedMovement } from '../../../shared/moving/reversing.js';
+import { openShortfalls } from '../../../shared/moving/shortfalls.js';
+import {
+  shortfallOpen,
+  type OpenShortfall,
+  type ProductStock,
+} from '../../../shared/moving/stock.js';
 import { Problem } from '../../../shared/problems/problem.js';
 import type { Transaction } from '../../platform/database/transaction.js';
 import {
   APPEND,
   HOLD,
   READ_JOURNAL,
+  READ_LEVELS,
   READ_LOTS,
   READ_POUR_HOLDINGS,
   READ_PRODUCTS,
@@ -21,7 +27,14 @@ import {
 } from './ledger.queries.js';
 import { factsOf, stockOf, type ProductRow } from './product-facts.js';
 import { Posting, type Entry, type JournalDraft, type StudioFacts } from './posting.js';
-import { journalRows, recordedMovement, type RecordedMovementRow } from './posting-rows.js';
+import {
+  journalRows,
+  recordedMovement,
+  shortfallEntry,
+  type RecordedMovementRow,
+  type ShortfallRow,
+} from './posting-rows.js';
+import { reverseJournal } from './reversing-steps.js';
 
 /** One pour's part in a bowl, as the ledger holds it now. */
 export interface PourHolding {
@@ -32,6 +45,9 @@ export interface PourHolding {
   readonly quantity: Decimal;
   readonly value: Decimal;
 }
+
+export { Posting, type Entry, type JournalDraft } from './posting.js';
+export type { ProductFacts } from './product-facts.js';
 
 /** How far back use counts as recent for reorder points: three whole months and this one. */
 const recentMonths = 3;
@@ -45,28 +61,29 @@ export class LedgerService {
    */
   async hold(
     tx: Transaction,
-    what: { readonly bowlIds?: readonly string[]; readonly productIds: readonly string[] },
+    what: {
+      readonly bowlIds?: readonly string[];
+      readonly productIds: readonly string[];
+      /** Products whose facts are needed while nothing of them moves: read, not locked. */
+      readonly alsoRead?: readonly string[];
+      /** When the earliest of what will be booked happened, where that may be days ago. */
+      readonly since?: string;
+    },
     today: string,
   ): Promise<Posting> {
     const productIds = [...new Set(what.productIds)];
+    const readIds = [...new Set([...productIds, ...(what.alsoRead ?? [])])];
     const since = monthsBefore(today, recentMonths);
     const [, studios, rows] = await Promise.all([
       tx.query(HOLD, [what.bowlIds ?? [], productIds]),
       tx.query<StudioFacts>(READ_STUDIO),
-      tx.query<ProductRow>(READ_PRODUCTS, [productIds, since]),
+      tx.query<ProductRow>(READ_PRODUCTS, [readIds, since]),
     ]);
     const studio = studios[0];
     if (!studio) throw new Problem('not_signed_in', {});
     const facts = new Map(rows.map((row) => [row.id, factsOf(row)]));
-    const stocks = new Map(
-      await Promise.all(
-        rows.map(async (row) => {
-          const shortfalls = await this.shortfalls(tx, row);
-          const lotId = row.shortfall_lot_id ?? uuidv7();
-          return [row.id, stockOf(row, lotId, shortfalls)] as const;
-        }),
-      ),
-    );
+    const firstDay = what.since ? dayIn(studio.timeZone, what.since) : null;
+    const stocks = await this.stocks(tx, rows, firstDay);
     const withoutLot = rows.filter((row) => row.shortfall_lot_id === null).map((row) => row.id);
     return new Posting(studio, facts, stocks, new Set(withoutLot));
   }
@@ -113,57 +130,29 @@ export class LedgerService {
       bowlId: row.bowl_id,
       reversesId: row.reverses_id,
       reversedBy: row.reversed_by,
+      counted: row.counted,
       movements: row.movements.map(recordedMovement),
     };
   }
 
   /**
    * Adds the reversal of a whole journal to the posting, with the original's happened time. The
-   * posting must hold the journal's bowls and products.
+   * posting must hold the journal's bowls and products, and reverse before it draws anew.
    * @throws Problem `reversed_already`, `reversal_is_final`, `reversal_below_zero`
    */
-  async reverse(
+  reverse(
     tx: Transaction,
     posting: Posting,
     original: RecordedJournal,
     id: string,
   ): Promise<JournalDraft> {
-    if (original.reversesId !== null) {
-      throw new Problem('reversal_is_final', { journalId: original.id });
-    }
-    if (original.reversedBy !== null) {
-      throw new Problem('reversed_already', { journalId: original.id });
-    }
-    const lotIds = [...new Set(original.movements.map((movement) => movement.lotId))];
-    const lots = new Map((await this.lots(tx, lotIds)).map((lot) => [lot.id, lot]));
-    const held = await this.heldIn(tx, bowlsOf(original.movements));
-    const movements = reverse(original.movements, (spot) => {
-      if (spot.place === 'shelf') return lots.get(spot.lotId)?.heldQuantity ?? zero;
-      if (spot.place !== 'bowl') return null;
-      const part = held.find(
-        (each) =>
-          each.bowlId === spot.pour?.bowlId &&
-          each.pourId === spot.pour.pourId &&
-          each.lotId === spot.lotId,
-      );
-      return part?.quantity ?? zero;
-    });
-    const journal = posting.journal({
-      id,
-      kind: 'reversal',
-      happenedAt: original.happenedAt,
-      visitId: original.visitId,
-      bowlId: original.bowlId,
-      reversesId: original.id,
-    });
-    posting.book(journal, { movements });
-    const happened = { at: journal.happenedAt, day: journal.happenedOn };
-    for (const productId of new Set(movements.map((movement) => movement.productId))) {
-      const own = [...lots.values()].filter((lot) => lot.productId === productId);
-      const known = new Map(own.map((lot) => [lot.id, lot]));
-      posting.book(journal, onShelf(posting.stock(productId), movements, known, happened));
-    }
-    return journal;
+    return reverseJournal({ ledger: this, tx, posting }, original, id);
+  }
+
+  /** The products that a journal moved or counted. */
+  productsOf(journal: RecordedJournal): string[] {
+    const moved = journal.movements.map((movement) => movement.productId);
+    return [...new Set([...moved, ...journal.counted])];
   }
 
   /** Lots as they came and as they are; unknown ids are left out. */
@@ -182,22 +171,69 @@ export class LedgerService {
     }));
   }
 
-  private async shortfalls(tx: Transaction, row: ProductRow): Promise<OpenShortfall[]> {
-    if (decimal(row.shortfall_open).isZero()) return [];
-    const history = await tx.query<{ reason: string; happened_on: string; quantity: string }>(
-      READ_SHORTFALLS,
-      [row.id],
-    );
-    let open: OpenShortfall[] = [];
-    for (const { reason, happened_on, quantity } of history) {
-      if (reason === 'shortfall') {
-        open.push({ on: happened_on, quantity: decimal(quantity) });
-      } else {
-        open = withoutOldest(open, decimal(quantity), happened_on);
-      }
-    }
-    return open;
+  /**
+   * Shortfalls of a product as recorded, and what was given back for none of them.
+   * @param since the instant from which shortfalls are open: the last count that stands
+   * @param without journals to leave out, because they are being undone
+   */
+  async shortfalls(
+    tx: Transaction,
+    productId: string,
+    since: string | null,
+    without: readonly string[] = [],
+  ): Promise<ReturnType<typeof openShortfalls>> {
+    const rows = await tx.query<ShortfallRow>(READ_SHORTFALLS, [productId, since, without]);
+    return openShortfalls(rows.map(shortfallEntry));
   }
+
+  private async stocks(
+    tx: Transaction,
+    rows: readonly ProductRow[],
+    firstDay: string | null,
+  ): Promise<Map<string, ProductStock>> {
+    const late = rows.filter((row) =>
+      row.lots.some((lot) => firstDay !== null && lot.receivedOn > firstDay),
+    );
+    const [levels, open] = await Promise.all([
+      this.levels(
+        tx,
+        late.map((row) => row.id),
+        firstDay,
+      ),
+      Promise.all(rows.map((row) => this.openShortfalls(tx, row))),
+    ]);
+    return new Map(
+      rows.map((row, index) => {
+        const lotId = row.shortfall_lot_id ?? uuidv7();
+        return [row.id, stockOf(row, lotId, open[index] ?? [], levels.get(row.id))];
+      }),
+    );
+  }
+
+  private async openShortfalls(tx: Transaction, row: ProductRow): Promise<OpenShortfall[]> {
+    if (decimal(row.shortfall_open).isZero()) return [];
+    return (await this.shortfalls(tx, row.id, row.last_counted_at)).open;
+  }
+
+  private async levels(
+    tx: Transaction,
+    productIds: readonly string[],
+    firstDay: string | null,
+  ): Promise<Map<string, DayLevel[]>> {
+    const levels = new Map<string, DayLevel[]>();
+    if (productIds.length === 0) return levels;
+    for (const row of await tx.query<LevelRow>(READ_LEVELS, [productIds, firstDay])) {
+      const level = { on: row.on_day, quantity: decimal(row.quantity) };
+      levels.set(row.product_id, [...(levels.get(row.product_id) ?? []), level]);
+    }
+    return levels;
+  }
+}
+
+interface LevelRow {
+  product_id: string;
+  on_day: string;
+  quantity: string;
 }
 
 /** A journal as it was recorded. */
@@ -210,6 +246,8 @@ export interface RecordedJournal {
   readonly reversesId: string | null;
   readonly reversedBy: string | null;
   readonly movements: readonly RecordedMovement[];
+  /** Products that it counted. */
+  readonly counted: readonly string[];
 }
 
 interface PourHoldingRow {
@@ -255,25 +293,7 @@ interface JournalRow {
   reverses_id: string | null;
   reversed_by: string | null;
   movements: RecordedMovementRow[];
-}
-
-/** What a later delivery gave back explains the oldest pours on or after its day first. */
-function withoutOldest(open: OpenShortfall[], given: Decimal, since: string): OpenShortfall[] {
-  let left = given;
-  const rest: OpenShortfall[] = [];
-  for (const shortfall of open) {
-    const part = shortfall.on >= since ? smaller(left, shortfall.quantity) : zero;
-    left = left.minus(part);
-    const quantity = shortfall.quantity.minus(part);
-    if (!quantity.isZero()) rest.push({ on: shortfall.on, quantity });
-  }
-  return rest;
-}
-
-/** Every bowl that a journal's movements touch. */
-export function bowlsOf(movements: readonly RecordedMovement[]): string[] {
-  const ids = movements.flatMap((movement) => [movement.fromPour?.bowlId, movement.toPour?.bowlId]);
-  return [...new Set(ids.filter((id) => id !== undefined))];
+  counted: string[];
 }
 
 function monthsBefore(instant: string, months: number): string {

@@ -1,9 +1,15 @@
 /** A posting's drafts as rows for the appending statement, and recorded rows read back. */
 import { uuidv7 } from 'uuidv7';
 import { decimal, fixed, zero } from '../../../shared/decimal.js';
-import type { MovementDraft, Place, Reason } from '../../../shared/moving/movement.js';
+import type {
+  LotDraft,
+  LotSource,
+  MovementDraft,
+  Place,
+  Reason,
+} from '../../../shared/moving/movement.js';
 import type { RecordedMovement } from '../../../shared/moving/reversing.js';
-import type { LotDraft } from '../../../shared/moving/movement.js';
+import type { ShortfallEntry } from '../../../shared/moving/shortfalls.js';
 import type { Entry, JournalDraft, Posting } from './posting.js';
 
 /** Rows in the shape that APPEND reads: plain text for numbers, one object a row. */
@@ -101,14 +107,43 @@ export interface RecordedMovementRow {
   lotId: string;
   from: Place;
   to: Place;
-  fromBowlId: string | null;
-  fromPourId: string | null;
-  toBowlId: string | null;
-  toPourId: string | null;
+  fromBowlId?: string | null;
+  fromPourId?: string | null;
+  toBowlId?: string | null;
+  toPourId?: string | null;
   visitId: string | null;
   quantity: string;
   value: string;
   reason: Reason | null;
+  undone?: boolean;
+}
+
+/** A row of READ_SHORTFALLS. */
+export interface ShortfallRow {
+  reason: Reason;
+  from_place: Place;
+  journal_kind: string;
+  source: LotSource;
+  lot_id: string;
+  happened_at: Date;
+  happened_on: string;
+  quantity: string;
+  value: string;
+}
+
+/** A recorded shortfall, or what was given back for one, as the ledger's law reads it. */
+export function shortfallEntry(row: ShortfallRow): ShortfallEntry {
+  const again = row.from_place === 'correction' ? ('taken again' as const) : ('given' as const);
+  return {
+    kind: row.reason === 'shortfall' ? 'short' : again,
+    at: row.happened_at.toISOString(),
+    on: row.happened_on,
+    lotId: row.lot_id,
+    quantity: decimal(row.quantity),
+    value: decimal(row.value),
+    explains:
+      row.source === 'opening' ? 'all' : row.journal_kind === 'count' ? 'its instant' : 'its day',
+  };
 }
 
 /** A recorded row as the ledger's law reads it. */
@@ -129,5 +164,6 @@ export function recordedMovement(row: RecordedMovementRow): RecordedMovement {
     quantity: decimal(row.quantity),
     value: decimal(row.value),
     ...(row.reason ? { reason: row.reason } : {}),
+    ...(row.undone ? { undone: true } : {}),
   };
 }

@@ -2,6 +2,7 @@
 import type { CostingMethod, LotBalance } from '../../../shared/costing.js';
 import { decimal, zero, type Decimal } from '../../../shared/decimal.js';
 import type { StockUnit } from '../../../shared/amount.js';
+import type { DayLevel } from '../../../shared/moving/levels.js';
 import type { OpenShortfall, ProductStock } from '../../../shared/moving/stock.js';
 
 /** A row of READ_PRODUCTS. */
@@ -116,6 +117,7 @@ export function stockOf(
   row: ProductRow,
   shortfallLotId: string,
   shortfalls: readonly OpenShortfall[],
+  levels: readonly DayLevel[] = [],
 ): ProductStock {
   return {
     productId: row.id,
@@ -132,5 +134,6 @@ export function stockOf(
     shortfallLotId,
     lastCountedAt: row.last_counted_at,
     fallbackUnitCost: maybe(row.fallback_unit_cost),
+    ...(levels.length > 0 ? { levels } : {}),
   };
 }
