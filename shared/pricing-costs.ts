@@ -1,4 +1,4 @@
-/** What a visit cost: product, sundries, hands-on time, the chair; and the same at today's prices. */
+/** What a visit cost: product, sundries, hands-on time, chair; and product at today's prices. */
 import { sum, zero, type Decimal } from './decimal.js';
 import { roundMoney } from './money.js';
 import type { MoneyRule, ProductUse, SheetInput, SundryUse } from './pricing-input.js';

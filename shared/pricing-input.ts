@@ -176,7 +176,10 @@ export function checkSheetInput(input: SheetInput): void {
   notNegative(input.tip?.amount ?? zero, '/tip/amount');
 }
 
-/** Checks the rates of fee and commission. @throws Problem `negative_amount`, `rate_out_of_range` */
+/**
+ * Checks the rates of fee and commission.
+ * @throws Problem `negative_amount`, `rate_out_of_range`
+ */
 export function checkRates(input: Pick<SheetInput, 'cardFee' | 'commissions'>): void {
   within01(input.cardFee?.share ?? zero, '/cardFee/share');
   notNegative(input.cardFee?.fixed ?? zero, '/cardFee/fixed');

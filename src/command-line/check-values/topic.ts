@@ -12,7 +12,14 @@ export class Between {
 
 /** What came out for one expected field; fields within fields as in the row. */
 export type Got =
-  Decimal | string | number | boolean | null | readonly Got[] | { readonly [field: string]: Got };
+  | Decimal
+  | Between
+  | string
+  | number
+  | boolean
+  | null
+  | readonly Got[]
+  | { readonly [field: string]: Got };
 
 /** One answer a field of `expected`, by the same name; a field left out is not yet supported. */
 export type Answer = Readonly<Record<string, Got>>;
