@@ -34,11 +34,15 @@ export class Problem<C extends ProblemCode = ProblemCode> extends Error {
   }
 }
 
-/** Runs `work`; a problem inside it gets `prefix` put before its pointer. */
+/** Runs `work`, or waits for it; a problem inside it gets `prefix` put before its pointer. */
 export function within<T>(prefix: string, work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
+  const placed = (error: unknown): never => {
     throw error instanceof Problem ? error.at(prefix) : error;
+  };
+  try {
+    const result = work();
+    return result instanceof Promise ? (result.catch(placed) as T) : result;
+  } catch (error) {
+    return placed(error);
   }
 }

@@ -1,0 +1,297 @@
+/** A bowl's day: opened, poured into, weighed in between, settled; looked at. */
+import { Injectable } from '@nestjs/common';
+import { uuidv7 } from 'uuidv7';
+import type {
+  BowlView,
+  MixPlanView,
+  PourAnswer,
+  SettlementAnswer,
+  WeighingAnswer,
+} from '../../../shared/contract/bowls.js';
+import { decimal, type Decimal } from '../../../shared/decimal.js';
+import { Problem, within } from '../../../shared/problems/problem.js';
+import type { Reader, Transaction } from '../../platform/database/transaction.js';
+import { LedgerService, type Entry, type Posting } from '../stock/ledger.service.js';
+import { StockFlagsService } from '../stock/stock-flags.service.js';
+import type { BowlInHand, Drawn } from './bowl-in-hand.js';
+import type { BowlRow } from './bowl-state.js';
+import { newBowl, netWeight, pourDraft, settlementDraft, type Backing } from './bowl-steps.js';
+import { putBack, readRows, takeInHand } from './bowl-store.js';
+import { LIST_BOWLS, READ_FORMULA, READ_VESSEL, READ_VISIT } from './bowls.queries.js';
+import type {
+  BowlListRequest,
+  OpenBowlRequest,
+  PourRequest,
+  SettlementRequest,
+  WeighingRequest,
+} from './bowls.requests.js';
+import { bowlView, gramsIn, planView, settlementAnswer, weighingAnswer } from './bowls.views.js';
+import { country, MixPlanningService } from './mix-planning.service.js';
+import type { MixPlanRequest } from './mix-plan.requests.js';
+import { readPlanRequest } from './stored-request.js';
+import { bowlCautions, pourAnswer } from './pour-answers.js';
+import { readyPlan, type ReadyPlan } from './ready-plan.js';
+
+/** Who acts, when the service heard of it, and whether they may see money. */
+export interface Acting extends Entry {
+  readonly money: boolean;
+}
+
+@Injectable()
+export class BowlsService {
+  constructor(
+    private readonly ledger: LedgerService,
+    private readonly planning: MixPlanningService,
+    private readonly stockFlags: StockFlagsService,
+  ) {}
+
+  /** The plan of a mix; nothing is stored. */
+  async plan(tx: Transaction, request: MixPlanRequest, by: Acting): Promise<MixPlanView> {
+    return planView(await this.planning.plan(tx, request, by.recordedAt), by.money);
+  }
+
+  /** Opens a bowl that nothing is in yet. */
+  async open(tx: Transaction, request: OpenBowlRequest, by: Acting): Promise<BowlView> {
+    const bowl = await this.opened(tx, request, by, request.plannedAt ?? by.recordedAt);
+    if (bowl.head.visitClosed) {
+      throw new Problem('visit_is_closed', { what: 'A new bowl' }, '/visitId');
+    }
+    await putBack(tx, [bowl], by);
+    return this.view(tx, bowl.head.id);
+  }
+
+  /** Plans an open or planned bowl anew: resized, or a bit more; earlier pours stay as they are. */
+  async replan(tx: Transaction, id: string, request: MixPlanRequest, by: Acting) {
+    await this.ledger.hold(tx, { bowlIds: [id], productIds: [] }, by.recordedAt);
+    const bowl = await this.inHand(tx, id);
+    if (bowl.head.stage === 'settled' || bowl.head.stage === 'void') throw closed(bowl);
+    if (bowl.head.visitClosed) throw new Problem('visit_is_closed', { what: 'Planning' });
+    const since = bowl.weighings.length > 0 ? by.recordedAt : bowl.head.plannedAt;
+    const { plan, asked } = await this.planning.plan(tx, request, by.recordedAt);
+    bowl.head.plan = readyPlan(plan, asked, request, since);
+    bowl.head.contact = request.contact ?? bowl.head.contact;
+    await putBack(tx, [bowl], by);
+    return this.view(tx, id);
+  }
+
+  /** One ingredient goes in: deducted, priced, flagged; what to pour next. */
+  async pour(
+    tx: Transaction,
+    id: string,
+    request: PourRequest,
+    pouredAt: string,
+    by: Acting,
+  ): Promise<PourAnswer> {
+    const { bowl, posting } = await this.held(tx, id, by, [request.productId], pouredAt);
+    if (bowl.head.stage === 'void') throw closed(bowl);
+    if (bowl.settlement && bowl.settlement.at < pouredAt) throw closed(bowl);
+    const later = await bowl.unwind(tx, this.ledger, posting, pouredAt);
+    const drawn = bowl.pour(posting, pourDraft(posting, bowl, request, pouredAt));
+    bowl.redo(posting, later);
+    await this.write(tx, [bowl], posting, by);
+    return this.answerPour(bowl, drawn, posting, request, by, await country(tx));
+  }
+
+  /** Weighs what a bowl holds now; the part that is gone was applied. */
+  async weigh(
+    tx: Transaction,
+    id: string,
+    request: WeighingRequest,
+    at: string,
+    by: Acting,
+  ): Promise<WeighingAnswer> {
+    const { bowl, posting } = await this.held(tx, id, by, [], at);
+    if (bowl.head.stage === 'void') throw closed(bowl);
+    if (bowl.settlement && bowl.settlement.at < at) throw closed(bowl);
+    const later = await bowl.unwind(tx, this.ledger, posting, at);
+    const net = netWeight(bowl, {
+      net: gramsIn(request.net),
+      gross: gramsIn(request.gross),
+      tare: gramsIn(request.tare),
+    });
+    const { weighing, split } = within('/net', () =>
+      bowl.weigh(posting, { id: request.id ?? uuidv7(), net, at }),
+    );
+    bowl.redo(posting, later);
+    await this.write(tx, [bowl], posting, by);
+    return weighingAnswer(bowl, weighing, split);
+  }
+
+  /** Weighs what is left and closes the bowl: applied on the head, the rest in the bin. */
+  async settle(
+    tx: Transaction,
+    id: string,
+    request: SettlementRequest,
+    settledAt: string,
+    by: Acting,
+  ): Promise<SettlementAnswer> {
+    const { bowl, posting } = await this.held(tx, id, by, [], settledAt);
+    if (bowl.settlement || bowl.head.stage === 'void') throw closed(bowl);
+    within('/leftover', () => bowl.settle(posting, settlementDraft(bowl, request, settledAt)));
+    await this.write(tx, [bowl], posting, by);
+    return settlementAnswer(bowl, by.money);
+  }
+
+  /** One bowl with all that was recorded of it. @throws Problem `not_found` */
+  async view(tx: Transaction, id: string): Promise<BowlView> {
+    const bowl = await this.inHand(tx, id);
+    const [row] = await readRows(tx, [id]);
+    return this.viewOf(tx, bowl, row as BowlRow);
+  }
+
+  /** Bowls, newest first, at most `limit` + 1 of them for the page after. */
+  async list(tx: Transaction, request: BowlListRequest, after: readonly string[] | undefined) {
+    const keys = await tx.query<{ id: string; recorded_at: string }>(LIST_BOWLS, [
+      request.state ?? null,
+      request.visitId ?? null,
+      after?.[0] ?? null,
+      after?.[1] ?? null,
+      request.limit + 1,
+    ]);
+    const ids = keys.map((key) => key.id);
+    const bowls = await takeInHand(tx, ids);
+    const rows = new Map((await readRows(tx, ids)).map((row) => [row.id, row]));
+    const views: { key: readonly string[]; view: BowlView }[] = [];
+    for (const { id, recorded_at } of keys) {
+      const bowl = bowls.get(id);
+      const row = rows.get(id);
+      if (!bowl || !row) continue;
+      views.push({ key: [recorded_at, id], view: await this.viewOf(tx, bowl, row) });
+    }
+    return views;
+  }
+
+  /** A new bowl in the hand, its plan worked out, its visit and vessel looked up. */
+  async opened(
+    tx: Transaction,
+    request: OpenBowlRequest,
+    by: Acting,
+    plannedAt: string,
+  ): Promise<BowlInHand> {
+    const backing = await this.backing(tx, request);
+    const plan = await this.planFor(tx, request, by, plannedAt);
+    return newBowl(request, by, backing, plan, plannedAt);
+  }
+
+  /** A bowl with its products locked; all of them where something may have to be undone. */
+  async held(
+    tx: Transaction,
+    id: string,
+    by: Acting,
+    more: readonly string[],
+    at: string,
+  ): Promise<{ bowl: BowlInHand; posting: Posting }> {
+    const [before] = await readRows(tx, [id]);
+    if (!before) throw new Problem('not_found', { what: 'bowl', id });
+    const inside = before.pours.map((pour) => pour.productId);
+    const late =
+      (before.settlement && before.settlement.at >= at) ||
+      before.weighings.some((weighing) => weighing.at > at);
+    const planned = before.plan?.pours.map((pour) => pour.productId) ?? [];
+    const posting = await this.ledger.hold(
+      tx,
+      {
+        bowlIds: [id],
+        productIds: late ? [...more, ...inside] : more,
+        alsoRead: [...inside, ...planned],
+      },
+      by.recordedAt,
+    );
+    return { bowl: await this.inHand(tx, id), posting };
+  }
+
+  /** Writes bowls first: the movements' pours must be there. */
+  async write(
+    tx: Transaction,
+    bowls: readonly BowlInHand[],
+    posting: Posting,
+    by: Acting,
+  ): Promise<void> {
+    await Promise.all([putBack(tx, bowls, by), this.ledger.append(tx, posting, by)]);
+  }
+
+  answerPour(
+    bowl: BowlInHand,
+    drawn: Drawn,
+    posting: Posting,
+    request: PourRequest,
+    by: Acting,
+    studioCountry: string | undefined,
+  ): PourAnswer {
+    return pourAnswer(bowl, drawn, posting, {
+      flags: this.stockFlags.raised(posting, by.recordedAt),
+      money: by.money,
+      country: studioCountry,
+      progress: {
+        finished: request.finished ? [request.productId] : [],
+        ranOut: request.ranOut ? [request.productId] : [],
+      },
+    });
+  }
+
+  private async inHand(tx: Reader, id: string): Promise<BowlInHand> {
+    const bowl = (await takeInHand(tx, [id])).get(id);
+    if (!bowl) throw new Problem('not_found', { what: 'bowl', id });
+    return bowl;
+  }
+
+  private async viewOf(tx: Transaction, bowl: BowlInHand, row: BowlRow): Promise<BowlView> {
+    const ids = bowl.pours.map((pour) => pour.productId);
+    const posting = await this.ledger.hold(
+      tx,
+      { productIds: [], alsoRead: ids },
+      bowl.head.plannedAt,
+    );
+    const cautions =
+      bowl.head.stage === 'open' ? bowlCautions(bowl, posting, await country(tx)) : [];
+    return bowlView(bowl, cautions, row.noted);
+  }
+
+  /** The visit and the vessel that a bowl names. @throws Problem `not_found` */
+  async backing(tx: Reader, request: OpenBowlRequest): Promise<Backing> {
+    const [visits, vessels] = await Promise.all([
+      request.visitId
+        ? tx.query<{ person_id: string | null; closed: boolean }>(READ_VISIT, [request.visitId])
+        : [],
+      request.vesselId ? tx.query<{ tare_g: string }>(READ_VESSEL, [request.vesselId]) : [],
+    ]);
+    const [visit, vessel] = [visits[0], vessels[0]];
+    if (request.visitId && !visit) {
+      throw new Problem('not_found', { what: 'visit', id: request.visitId }, '/visitId');
+    }
+    if (request.vesselId && !vessel) {
+      throw new Problem('not_found', { what: 'vessel', id: request.vesselId }, '/vesselId');
+    }
+    const vesselTare: Decimal | null = vessel ? decimal(vessel.tare_g) : null;
+    return { visit: visit ?? null, vesselTare };
+  }
+
+  /** The plan that a new bowl starts with: stated, from its formula, or none. */
+  async planFor(
+    tx: Transaction,
+    request: OpenBowlRequest,
+    by: Acting,
+    since: string,
+  ): Promise<ReadyPlan | null> {
+    const asked = request.plan ?? (await this.formula(tx, request.formulaId));
+    if (!asked) return null;
+    const { plan, asked: mix } = await within('/plan', () =>
+      this.planning.plan(tx, asked, by.recordedAt),
+    );
+    return readyPlan(plan, mix, asked, since);
+  }
+
+  private async formula(tx: Reader, id: string | undefined): Promise<MixPlanRequest | null> {
+    if (id === undefined) return null;
+    const [row] = await tx.query<{ plan: unknown }>(READ_FORMULA, [id]);
+    if (!row) throw new Problem('not_found', { what: 'formula', id }, '/formulaId');
+    return readPlanRequest(row.plan);
+  }
+}
+
+/** Why a bowl takes nothing more. */
+export function closed(bowl: BowlInHand): Problem {
+  return bowl.settlement
+    ? new Problem('bowl_is_settled', { settledAt: bowl.settlement.at })
+    : new Problem('bowl_is_void', {});
+}

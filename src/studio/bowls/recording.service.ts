@@ -1,0 +1,217 @@
+/** A whole bowl at once, as a bench that was offline sends it: all of it or nothing. */
+import { Injectable } from '@nestjs/common';
+import type { PourAnswer, RecordedBowl, WeighingAnswer } from '../../../shared/contract/bowls.js';
+import { Problem, within } from '../../../shared/problems/problem.js';
+import type { NestedOnce } from '../../platform/database/once-nested.js';
+import type { Transaction } from '../../platform/database/transaction.js';
+import { LedgerService, type Posting } from '../stock/ledger.service.js';
+import type { BowlInHand, Drawn } from './bowl-in-hand.js';
+import { netWeight, newBowl, pourDraft, settlementDraft, type Corrected } from './bowl-steps.js';
+import { takeInHand } from './bowl-store.js';
+import { BowlsService, closed, type Acting } from './bowls.service.js';
+import type { PourRequest, RecordRequest, SettlementRequest } from './bowls.requests.js';
+import type { WeighingRequest } from './bowls.requests.js';
+import { bowlView, gramsIn, settlementAnswer, weighingAnswer } from './bowls.views.js';
+import {
+  candidatesFor,
+  country,
+  MixPlanningService,
+  productIdsOf,
+} from './mix-planning.service.js';
+import { mixRequestOf } from './mix-plan.requests.js';
+import { bowlCautions } from './pour-answers.js';
+import { readyPlan } from './ready-plan.js';
+
+/** One thing that happened to the bowl, with its place in the request. */
+type Event =
+  | { readonly at: string; readonly order: 0; index: number; readonly pour: PourRequest }
+  | { readonly at: string; readonly order: 1; index: number; readonly weighing: WeighingRequest }
+  | { readonly at: string; readonly order: 2; index: 0; readonly settlement: SettlementRequest };
+
+/** What is answered once by its own id, though it came inside a recorded bowl. */
+export interface Nested {
+  readonly call: string;
+  readonly request: { readonly id?: string | undefined };
+}
+
+@Injectable()
+export class RecordingService {
+  constructor(
+    private readonly bowls: BowlsService,
+    private readonly planning: MixPlanningService,
+    private readonly ledger: LedgerService,
+  ) {}
+
+  /**
+   * Records a bowl with its pours, weighings and settlement. What was booked before with equal
+   * content is skipped; what is new is entered where it happened.
+   */
+  async record(
+    tx: Transaction,
+    request: RecordRequest,
+    corrected: Corrected,
+    by: Acting,
+    nested: NestedOnce,
+  ): Promise<RecordedBowl> {
+    const id = request.bowl.id as string;
+    const { booked } = nested;
+    const events = eventsOf(request, corrected).filter((event) => !isBooked(event, booked));
+    const plan = request.bowl.plan ? mixRequestOf(request.bowl.plan) : undefined;
+    const candidates = plan ? await candidatesFor(tx, plan) : [];
+    const inside = booked.has(id) ? await this.inside(tx, id) : [];
+    const [posting, known, studioCountry, backing] = await Promise.all([
+      this.ledger.hold(
+        tx,
+        {
+          bowlIds: [id],
+          productIds: [...request.pours.map((pour) => pour.productId), ...inside],
+          alsoRead: [...(plan ? productIdsOf(plan) : []), ...candidates],
+        },
+        by.recordedAt,
+      ),
+      takeInHand(tx, [id]),
+      country(tx),
+      within('/bowl', () => this.bowls.backing(tx, request.bowl)),
+    ]);
+    const there = known.get(id);
+    if (there && !booked.has(id)) throw new Problem('id_reused', { id }, '/bowl/id');
+    const plannedAt = corrected(request.bowl.plannedAt ?? firstInstant(request, by)).at;
+    const ready = there
+      ? null
+      : !plan
+        ? await within('/bowl', () => this.bowls.planFor(tx, request.bowl, by, plannedAt))
+        : within('/bowl/plan', () => {
+            const made = this.planning.planned(
+              posting,
+              plan,
+              candidates,
+              by.recordedAt,
+              studioCountry,
+            );
+            return readyPlan(made.plan, plan, request.bowl.plan, plannedAt);
+          });
+    const bowl = there ?? newBowl(request.bowl, by, backing, ready, plannedAt);
+    if (bowl.head.stage === 'void' && events.length > 0) throw closed(bowl);
+    return this.enter(tx, bowl, events, posting, by, studioCountry);
+  }
+
+  private async enter(
+    tx: Transaction,
+    bowl: BowlInHand,
+    events: readonly Event[],
+    posting: Posting,
+    by: Acting,
+    studioCountry: string | undefined,
+  ): Promise<RecordedBowl> {
+    const drawn: { request: PourRequest; drawn: Drawn }[] = [];
+    const weighings: WeighingAnswer[] = [];
+    for (const event of events) {
+      if ('settlement' in event) {
+        if (bowl.settlement) throw closed(bowl);
+        within('/settlement/leftover', () =>
+          bowl.settle(posting, settlementDraft(bowl, event.settlement, event.at)),
+        );
+        continue;
+      }
+      if (bowl.settlement && bowl.settlement.at < event.at) throw closed(bowl);
+      const later = await bowl.unwind(tx, this.ledger, posting, event.at);
+      if ('pour' in event) {
+        const { pour } = event;
+        const draft = within(`/pours/${event.index}`, () =>
+          pourDraft(posting, bowl, pour, event.at),
+        );
+        drawn.push({ request: pour, drawn: bowl.pour(posting, draft) });
+      } else {
+        weighings.push(weighed(bowl, posting, event));
+      }
+      bowl.redo(posting, later);
+    }
+    await this.bowls.write(tx, [bowl], posting, by);
+    const cautions = bowl.head.stage === 'open' ? bowlCautions(bowl, posting, studioCountry) : [];
+    const pours: PourAnswer[] = drawn.map((each) =>
+      this.bowls.answerPour(bowl, each.drawn, posting, each.request, by, studioCountry),
+    );
+    return {
+      bowl: bowlView(bowl, cautions, []),
+      pours,
+      weighings,
+      ...(bowl.settlement ? { settlement: settlementAnswer(bowl, by.money) } : {}),
+    };
+  }
+
+  private async inside(tx: Transaction, id: string): Promise<string[]> {
+    const bowl = (await takeInHand(tx, [id])).get(id);
+    return bowl ? bowl.pours.map((pour) => pour.productId) : [];
+  }
+}
+
+/** The nested requests of a recorded bowl with the calls they stand for. */
+export function nestedOf(request: RecordRequest): Nested[] {
+  const id = request.bowl.id ?? '';
+  return [
+    { call: 'POST /bowls', request: request.bowl },
+    ...request.pours.map((pour) => ({ call: `POST /bowls/${id}/pours`, request: pour })),
+    ...request.weighings.map((each) => ({ call: `POST /bowls/${id}/weighings`, request: each })),
+    ...(request.settlement
+      ? [{ call: `POST /bowls/${id}/settlement`, request: request.settlement }]
+      : []),
+  ];
+}
+
+function eventsOf(request: RecordRequest, corrected: Corrected): Event[] {
+  const events: Event[] = [
+    ...request.pours.map((pour, index) => ({
+      at: corrected(pour.pouredAt).at,
+      order: 0 as const,
+      index,
+      pour,
+    })),
+    ...request.weighings.map((weighing, index) => ({
+      at: corrected(weighing.at).at,
+      order: 1 as const,
+      index,
+      weighing,
+    })),
+    ...(request.settlement
+      ? [
+          {
+            at: corrected(request.settlement.settledAt).at,
+            order: 2 as const,
+            index: 0 as const,
+            settlement: request.settlement,
+          },
+        ]
+      : []),
+  ];
+  return events.sort((a, b) =>
+    a.at === b.at ? a.order - b.order || a.index - b.index : a.at < b.at ? -1 : 1,
+  );
+}
+
+function isBooked(event: Event, booked: ReadonlySet<string>): boolean {
+  const request =
+    'pour' in event ? event.pour : 'weighing' in event ? event.weighing : event.settlement;
+  return request.id !== undefined && booked.has(request.id);
+}
+
+function weighed(
+  bowl: BowlInHand,
+  posting: Posting,
+  event: Extract<Event, { order: 1 }>,
+): WeighingAnswer {
+  const { weighing: request, at, index } = event;
+  return within(`/weighings/${index}`, () => {
+    const net = netWeight(bowl, {
+      net: gramsIn(request.net),
+      gross: gramsIn(request.gross),
+      tare: gramsIn(request.tare),
+    });
+    if (request.id === undefined) throw new Problem('id_needed', {}, '/id');
+    const { weighing, split } = bowl.weigh(posting, { id: request.id, net, at });
+    return weighingAnswer(bowl, weighing, split);
+  });
+}
+
+function firstInstant(request: RecordRequest, by: Acting): string {
+  return request.pours.map((pour) => pour.pouredAt).sort()[0] ?? by.recordedAt;
+}
