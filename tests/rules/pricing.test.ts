@@ -97,7 +97,7 @@ test('a visit adds up as it does by hand', () => {
   });
 });
 
-test('lines are set to their total by largest remainder, each with its inputs and its words', () => {
+test('lines are set to their total by largest remainder, with inputs and words', () => {
   const { lines } = priceSheet(visit);
   const product = lines.filter((line) => line.kind === 'product');
   expect(product.map((line) => canonical(line.amount))).toEqual(['7.12', '3.46']);
