@@ -145,7 +145,8 @@ function jumpsToZero(
   const before = still?.grams ?? bowl?.tareGrams.plus(bowl.levelGrams) ?? zero;
   if (before.minus(next.zeroGrams).abs().lessThanOrEqualTo(next.intervalGrams)) return false;
   if (interrupted || (modeBefore === 'gross' && reading.mode === 'net')) return true;
-  return still !== undefined && atMs - still.atMs <= jumpMs;
+  const nothingBetween = still !== undefined && still.atMs === next.weight?.atMs;
+  return nothingBetween && atMs - still.atMs <= jumpMs;
 }
 
 /** Under its own zero, after the zero key was pressed with the bowl on: the bowl was lifted. */

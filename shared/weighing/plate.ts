@@ -50,6 +50,7 @@ function bare(draft: Draft, weight: Weight, ownGrams: Decimal): void {
     next.plate = next.bowl ? 'returning' : 'settling';
     next.residueGrams = undefined;
     lookAfresh(draft);
+    next.window = [{ atMs: weight.atMs, grams: weight.grams }];
     return;
   }
   if (weight.stable) lookForResidue(draft, weight.grams);
@@ -69,7 +70,7 @@ function lookForResidue(draft: Draft, grams: Decimal): void {
     next.zeroGrams = zero; // what was left on the plate has been wiped after all
     lookAfresh(draft);
     happened.push({ type: 'plate_clear' });
-  } else if (grams.lessThan(play(draft).negated()) && next.instrument === 'weighing') {
+  } else if (grams.lessThan(play(draft).negated()) && next.instrument !== 'under_zero') {
     next.instrument = 'under_zero';
     happened.push({ type: 'under_zero' });
   }
