@@ -1,5 +1,5 @@
 /** A simulated scale for the demo and for practice: seeded, driven by the time it is given. */
-import { count, decimal, round, zero, type Decimal } from '../decimal.js';
+import { count, decimal, larger, round, zero, type Decimal } from '../decimal.js';
 import type { Reading } from './reading.js';
 
 /** What a hand does to the simulated scale, at a moment of the caller's clock in ms. */
@@ -45,7 +45,7 @@ export const usualSimulatedScale: SimulatedScale = {
 };
 
 const swingMs = 600;
-const stillAfterMs = 500;
+const stillAfterMs = swingMs;
 const dripTimeMs = 1000;
 const bumpMs = 200;
 const swing = decimal('0.06');
@@ -66,8 +66,8 @@ export function simulatedReading(
   if (power?.do === 'sleep') return undefined;
   const { load, movedAtMs, jump } = loadAt(past, atMs);
   const since = atMs - movedAtMs;
-  const true_ = load.plus(swingAt(jump, since)).plus(noiseAt(scale, atMs));
-  const shown = round(true_.dividedBy(scale.intervalGrams), 0, 'half_even').times(
+  const weighs = load.plus(swingAt(jump, since)).plus(noiseAt(scale, atMs));
+  const shown = round(weighs.dividedBy(scale.intervalGrams), 0, 'half_even').times(
     scale.intervalGrams,
   );
   const stable = scale.tellsStable ? since >= stillAfterMs : undefined;
@@ -76,6 +76,21 @@ export function simulatedReading(
   const grams = shown.isZero() ? zero : shown;
   const { intervalGrams } = scale;
   return { ...base, status: 'weight', value: grams, grams, unit: 'g', stable, intervalGrams };
+}
+
+/**
+ * A pour as a hand does it: up to 2 g short of or 5 g past its target, 10 to 40 g a second, with
+ * a drip of up to 2 g. The same seed pours the same.
+ */
+export function pourByHand(seed: number, targetGrams: Decimal, atMs: number): Deed {
+  const roll = (salt: number, below: number) => count(scatter(seed, salt) % below);
+  return {
+    do: 'pour',
+    atMs,
+    grams: larger(decimal('0.1'), targetGrams.minus(2).plus(roll(1, 71).dividedBy(10))),
+    gramsPerSecond: roll(2, 31).plus(10),
+    dripGrams: roll(3, 21).dividedBy(10),
+  };
 }
 
 interface Load {
@@ -118,8 +133,9 @@ function loadAt(past: readonly Deed[], atMs: number): Load {
         if (atMs - deed.atMs < bumpMs) passing = bumpGrams;
         break;
       case 'press':
+        // a finger is never still
+        movedAtMs = Math.min(atMs, deed.atMs + deed.forMs);
         if (atMs - deed.atMs < deed.forMs) passing = deed.grams;
-        else movedAtMs = deed.atMs + deed.forMs;
         break;
       case 'spill_on_plate':
         beside = beside.plus(deed.grams);
