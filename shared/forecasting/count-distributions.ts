@@ -57,6 +57,8 @@ export function countSurvival(k: number, of: CountShape): number {
 export function countQuantile(p: number, of: CountShape): number {
   if (!(p > 0) || of.mean <= 0) return 0;
   if (p >= 1) return Infinity;
+  // P(X >= 1) is at most the mean (Markov).
+  if (of.mean <= 1 - p) return 0;
   const sd = Math.sqrt(Math.max(of.variance, of.mean));
   const reached = (k: number): boolean => countCdf(k, of) >= p - 1e-14;
   let high = Math.max(0, Math.ceil(of.mean + normalQuantile(p) * sd));

@@ -1,6 +1,6 @@
 /** Means and variances of the coming periods under an exponential smoothing model. */
 import { productVariance } from './ets-product-variance.js';
-import type { EtsModel, EtsParameters, EtsState } from './ets-model.js';
+import type { ErrorKind, EtsModel, EtsParameters, EtsState } from './ets-model.js';
 import { normalQuantile } from './normal-distribution.js';
 
 /** Forecast means and error variances of periods 1 to h. */
@@ -61,23 +61,31 @@ export function forecastEts(of: EtsOutlook, h: number): Forecast {
   const { model, parameters, sigma2 } = of;
   if (model.season === 'M') return productVariance(of, h);
   const mean = etsPoints(of, h);
-  const c = errorWeights(model, parameters, h);
-  if (model.error === 'A') {
+  const weights = errorWeights(model, parameters, h);
+  return { mean, variance: varianceFromWeights(model.error, mean, sigma2, weights) };
+}
+
+/** Variances of periods 1 to h from the weights of earlier errors (class 1 and class 2). */
+export function varianceFromWeights(
+  error: ErrorKind,
+  mean: readonly number[],
+  sigma2: number,
+  weights: readonly number[],
+): number[] {
+  if (error === 'A') {
     let sum = 1;
-    const variance = mean.map((_, j) => {
-      if (j > 0) sum += c[j - 1]! ** 2;
+    return mean.map((_, j) => {
+      if (j > 0) sum += weights[j - 1]! ** 2;
       return sigma2 * sum;
     });
-    return { mean, variance };
   }
   const theta: number[] = [];
-  const variance = mean.map((mu, j) => {
+  return mean.map((mu, j) => {
     let carried = 0;
-    for (let i = 1; i <= j; i++) carried += c[i - 1]! ** 2 * theta[j - i]!;
+    for (let i = 1; i <= j; i++) carried += weights[i - 1]! ** 2 * theta[j - i]!;
     theta.push(mu * mu + sigma2 * carried);
     return (1 + sigma2) * theta[j]! - mu * mu;
   });
-  return { mean, variance };
 }
 
 /** Central interval of `level` (0.8 for 80 %) under normal errors: mean -+ z sqrt(variance). */

@@ -104,10 +104,13 @@ export function ownCumulative(of: Projection, periods: number): CumulativeErrors
     : intermittentCumulative(of.y, periods);
 }
 
-/** Mean of the distribution: an intermittent product keeps a tenth of its long-run rate. */
+/**
+ * Mean of the distribution: an intermittent product keeps a tenth of its long-run rate, and one
+ * that seems to be dying all three of its forecasts: what is shown as gone may come back.
+ */
 function distributionMean(of: Projection, periods: number): number {
-  const mean = meanOver(of.mean, periods);
-  if (of.method === 'combination' || of.y.length === 0) return mean;
+  if (!of.mix || of.y.length === 0) return meanOver(of.mean, periods);
+  const mean = ((of.mix.tsb + of.mix.imapa + of.mix.ses) / 3) * periods;
   const longRun = of.y.reduce((a, b) => a + b, 0) / of.y.length;
   return (1 - RETURN_SHARE) * mean + RETURN_SHARE * longRun * periods;
 }

@@ -139,19 +139,20 @@ export function protectionDemand(input: ProtectionInput): ProtectionDemand {
   };
 }
 
-/** Shares of the variance tried by cautiousQuantile. */
-const VARIANCE_SHARES = [1, 0.5, 0.25, 0.12, 0.06, 0.03, 0.015] as const;
+/** A variance of so many means already puts nearly everything on zero. */
+const MOST_SKEWED = 4096;
 
 /**
  * Stock that covers demand with probability p: the largest quantile over the variance and its
- * fractions, because a skewed distribution with a tiny mean puts more and more weight on zero
+ * halves, because a skewed distribution with a tiny mean puts more and more weight on zero
  * as its variance grows, and less certainty must never ask for less stock.
  */
 export function cautiousQuantile(p: number, of: Demand): number {
-  let most = 0;
-  for (const share of VARIANCE_SHARES) {
-    const variance = of.variance * share;
-    if (share < 1 && of.family === 'count' && variance < of.mean) break;
+  const least = of.family === 'count' ? of.mean : (of.mean * of.mean) / 2;
+  let variance = Math.min(of.variance, MOST_SKEWED * Math.max(of.mean, of.mean * of.mean));
+  let most = demandQuantile(p, { ...of, variance });
+  while (variance > 2 * least && most < Infinity) {
+    variance /= 2;
     most = Math.max(most, demandQuantile(p, { ...of, variance }));
   }
   return most;

@@ -1,7 +1,9 @@
 /** What past sums over the protection interval say about the next one. */
 import type { Ensemble, Origin } from './ensemble.js';
 import { tsb } from './intermittent.js';
+import { sortedQuantile } from './error-pool.js';
 import {
+  cautiousQuantile,
   cumulativeErrors,
   type CumulativeErrors,
   fitPowerLaw,
@@ -15,6 +17,11 @@ import { bestSmoothing } from './simple-smoothing.js';
 const SETTLING = 3;
 /** Backtest sums worth as much as the assumption that variances are right. */
 const CALIBRATION_WEIGHT = 20;
+/** One sum counts for at most four standard deviations: a near-zero variance proves nothing. */
+const LARGEST_RATIO = 16;
+/** The quantile that is calibrated, and the backtest sums it takes to believe it half. */
+const TAIL = 0.98;
+const TAIL_WEIGHT = 100;
 const SES_LOW = 0.02;
 const SES_HIGH = 0.5;
 
@@ -76,35 +83,40 @@ export function intermittentCumulative(y: Float64Array, periods: number): Cumula
 export interface ProtectionSample {
   mean: number;
   periods: number;
+  wholeUnits: boolean;
   own: CumulativeErrors;
   origins: readonly Origin[];
 }
 
 /**
- * The studio's power law of variance against mean, and how much larger the squared errors of the
- * backtests were than these variances (never taken below 1, shrunk to 1 by 20 sums).
+ * The studio's power law of variance against mean, and by how much its variances must be raised:
+ * the larger of two ratios over the backtests, squared errors beside variances (shrunk to 1 by 20
+ * sums) and the square of how far the 98 % quantile had to be stretched to hold 98 % of the sums
+ * (shrunk to 1 by 100); never below 1.
  */
 export function gatherProtection(samples: readonly ProtectionSample[]): ProtectionPool {
   const law = fitPowerLaw(samples.map((s) => ({ mean: s.mean, variance: s.own.variance })));
   let ratio = CALIBRATION_WEIGHT;
   let count = CALIBRATION_WEIGHT;
-  for (const { mean, periods, own, origins } of samples) {
+  const stretch: number[] = [];
+  for (const { mean, periods, wholeUnits, own, origins } of samples) {
     const whole = Math.max(1, Math.ceil(periods));
-    const expected = protectionDemand({
-      mean,
-      periods,
-      wholeUnits: false,
-      own,
-      pool: { law, inflation: 1 },
-    });
+    const pool = { law, inflation: 1 };
+    const expected = protectionDemand({ mean, periods, wholeUnits, own, pool });
     if (!(expected.variance > 0)) continue;
+    const room = cautiousQuantile(TAIL, expected) - expected.mean;
     for (const { forecast, actual } of origins) {
       if (forecast.length < whole) continue;
       let miss = 0;
       for (let j = 0; j < whole; j++) miss += actual[j]! - forecast[j]!;
-      ratio += (miss * miss * periods) / whole / expected.variance;
+      const found = (miss * miss * periods) / whole / expected.variance;
+      ratio += Math.min(found, LARGEST_RATIO);
       count++;
+      if (room > 0) stretch.push((miss * Math.sqrt(periods / whole)) / room);
     }
   }
-  return { law, inflation: Math.max(1, ratio / count) };
+  const share = stretch.length / (stretch.length + TAIL_WEIGHT);
+  const reach = stretch.length > 0 ? sortedQuantile(Float64Array.from(stretch).sort(), TAIL) : 1;
+  const tail = 1 + share * (Math.max(1, reach) ** 2 - 1);
+  return { law, inflation: Math.max(1, ratio / count, tail) };
 }

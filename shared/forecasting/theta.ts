@@ -9,6 +9,8 @@ export interface ThetaForecast extends Forecast {
   alpha: number;
   /** Weight of the trend line: 1/2 for the classic method, 1 - 1/theta for the dynamic model. */
   trendShare: number;
+  /** Half the slope of the straight line for the classic method, 0 for the dynamic model. */
+  drift: number;
   sigma2: number;
 }
 
@@ -27,6 +29,7 @@ export function thetaForecast(y: Float64Array, h: number): ThetaForecast {
   return {
     alpha: smooth.alpha,
     trendShare: 0.5,
+    drift,
     sigma2,
     mean: steps.map((j) => smooth.level + drift * (j + reach)),
     variance: steps.map((j) => sigma2 * (1 + j * smooth.alpha ** 2)),
@@ -109,5 +112,5 @@ export function dynamicTheta(y: Float64Array, h: number): ThetaForecast {
     level += alpha * (f - level);
     power *= 1 - alpha;
   }
-  return { alpha, trendShare: share, sigma2, mean, variance };
+  return { alpha, trendShare: share, drift: 0, sigma2, mean, variance };
 }
