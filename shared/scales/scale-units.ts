@@ -60,7 +60,7 @@ const unitsByText: Readonly<Record<string, ScaleUnit>> = {
   '%': 'percent',
 };
 
-/** Grams of `value` in `unit`, exact: (1, ounce) -> 28.349523125; undefined without a fixed size. */
+/** Grams of `value` in `unit`, exact: (1, ounce) -> 28.349523125; undefined without one size. */
 export function toGrams(value: Decimal, unit: ScaleUnit): Decimal | undefined {
   const factor = gramsPerUnit[unit];
   return factor && value.times(factor);

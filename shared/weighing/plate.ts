@@ -1,4 +1,4 @@
-/** What stands on the plate when it is not the bowl being poured into: set down, lifted, residue. */
+/** What stands on the plate when nothing is poured: bowls set down, lifted, back; residue. */
 import { zero, type Decimal } from '../decimal.js';
 import { follow, liftBelow, lookAfresh, play, setLevel, shiftStart, type Draft } from './draft.js';
 import { rinsedGrams } from './limits.js';

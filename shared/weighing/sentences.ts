@@ -1,4 +1,4 @@
-/** One plain sentence for each thing that happens while weighing, and for each state of the scale. */
+/** One plain sentence for each thing that happens while weighing, and each state of the scale. */
 import { canonical, type Decimal } from '../decimal.js';
 import type { ScaleUnit } from '../scales/scale-units.js';
 import type { Happening, HappeningType } from './happenings.js';
