@@ -4,6 +4,8 @@ import { People0002 } from '../migrations/0002-people.js';
 import { Catalogue0003 } from '../migrations/0003-catalogue.js';
 import { VisitsAndBowls0004 } from '../migrations/0004-visits-and-bowls.js';
 import { Ledger0005 } from '../migrations/0005-ledger.js';
+import { Requests0006 } from '../migrations/0006-requests.js';
+import { BenchEntity, PersonEntity } from './studio/people/people.entity.js';
 import type { SchemaStep } from './platform/database/migrate.js';
 
 /** A new file in migrations/ is entered here; a test holds this list against the folder. */
@@ -13,4 +15,8 @@ export const schemaSteps: readonly SchemaStep[] = [
   new Catalogue0003(),
   new VisitsAndBowls0004(),
   new Ledger0005(),
+  new Requests0006(),
 ];
+
+/** A new entity is entered here; a test holds all of them against the tables. */
+export const entities = [PersonEntity, BenchEntity];

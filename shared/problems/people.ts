@@ -25,6 +25,17 @@ export const peopleProblems = {
     ({ name }) =>
       `${name} is the only owner who can sign in. Make somebody else owner, with a PIN, first.`,
   ),
+  fixed_by_movements: refusal<{ field: string }>(
+    'conflict',
+    'Fixed since the first movement',
+    ({ field }) =>
+      `The ${field} was fixed by the first movement of stock. Open another studio to use another.`,
+  ),
+  retired: refusal<{ name: string }>(
+    'refused',
+    'Retired',
+    ({ name }) => `${name} is retired and cannot be used any more. Choose another.`,
+  ),
   needs_a_person: refusal<Record<string, never>>(
     'forbidden',
     'Nobody in particular',

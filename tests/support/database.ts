@@ -12,7 +12,7 @@ import {
   type Embedded,
 } from '../../src/platform/database/embedded.js';
 import { migrate } from '../../src/platform/database/migrate.js';
-import { schemaSteps } from '../../src/schema.js';
+import { entities, schemaSteps } from '../../src/schema.js';
 
 /** A database of its own, connected as the service is. */
 export interface TestDatabase {
@@ -35,6 +35,7 @@ export async function testDatabase(options: { size?: number } = {}): Promise<Tes
   const connection = { ...server.connection, database: name };
   const dataSource = await openDataSource(connection, {
     asService: true,
+    entities,
     ...(options.size === undefined ? {} : { size: options.size }),
   });
   const owner = new pg.Pool({ ...connection, max: 1, allowExitOnIdle: true });

@@ -1,6 +1,6 @@
 /** The service's connections: TypeORM over one pool, as a role that owns nothing. */
 import pg from 'pg';
-import { DataSource, type MixedList } from 'typeorm';
+import { DataSource } from 'typeorm';
 import type { Connection } from './embedded.js';
 
 /** A database to connect to: the parts of an address, or the text of `DATABASE_URL`. */
@@ -15,7 +15,8 @@ export interface PoolOptions {
   readonly asService: boolean;
   /** At most so many connections. */
   readonly size?: number;
-  readonly entities?: MixedList<NonNullable<Parameters<DataSource['getMetadata']>[0]>>;
+  /** Classes that TypeORM maps to tables. */
+  readonly entities?: readonly (new () => object)[];
 }
 
 const oldestServer = 150_000;
@@ -35,7 +36,7 @@ const sessionWords = [
 export async function openDataSource(target: Target, options: PoolOptions): Promise<DataSource> {
   const dataSource = new DataSource({
     type: 'postgres',
-    entities: (options.entities ?? []) as never[],
+    entities: [...(options.entities ?? [])],
     installExtensions: false,
     poolSize: options.size ?? 10,
     applicationName: `bowlworth ${process.pid}`,

@@ -1,0 +1,15 @@
+/** The whole service: the platform, and every capability in the order of the day. */
+import { Module, type DynamicModule } from '@nestjs/common';
+import { PlatformModule, type PlatformParts } from './platform/platform.module.js';
+import { BowlsModule } from './studio/bowls/bowls.module.js';
+import { PeopleModule } from './studio/people/people.module.js';
+
+/** A new capability's module is entered here. */
+const capabilities = [PeopleModule, BowlsModule];
+
+@Module({})
+export class AppModule {
+  static of(parts: PlatformParts): DynamicModule {
+    return { module: AppModule, imports: [PlatformModule.of(parts), ...capabilities] };
+  }
+}

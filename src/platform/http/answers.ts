@@ -1,0 +1,65 @@
+/** Describes a call's answer in the OpenAPI from one full example of it. */
+import { applyDecorators } from '@nestjs/common';
+import { ApiOperation, ApiResponse } from '@nestjs/swagger';
+
+/** How a call is shown in the OpenAPI. */
+export interface CallDescription {
+  /** What it does, in a few words. */
+  readonly summary: string;
+  /** 200 unless told; POST that creates: 201. */
+  readonly status?: number;
+  /** A full answer: every field that there can be, and at least one item in every list. */
+  readonly example: unknown;
+  /** Pointers of fields that may be missing, such as "/cost" or "/items/reorderPoint". */
+  readonly optional?: readonly string[];
+  /** Pointers of fields that may be null. */
+  readonly nullable?: readonly string[];
+  /** Pointers of objects whose fields are not known beforehand. */
+  readonly free?: readonly string[];
+}
+
+type Schema = Record<string, unknown>;
+
+/** Shows a call in the OpenAPI; the schema of its answer is worked out from the example. */
+export function Call(description: CallDescription): MethodDecorator {
+  const { summary, status = 200, example } = description;
+  const content = { 'application/json': { schema: schemaOf(description), example } };
+  return applyDecorators(
+    ApiOperation({ summary }),
+    ApiResponse({ status, description: summary, content }),
+  );
+}
+
+/** JSON Schema of everything shaped like the example; list items share their first one's shape. */
+export function schemaOf(description: CallDescription): Schema {
+  return shape(description.example, '', description);
+}
+
+function shape(value: unknown, at: string, description: CallDescription): Schema {
+  const plain = plainShape(value, at, description);
+  if (!description.nullable?.includes(at)) return plain;
+  return { ...plain, type: [plain['type'], 'null'] };
+}
+
+function plainShape(value: unknown, at: string, description: CallDescription): Schema {
+  if (value === null) return { type: 'null' };
+  if (Array.isArray(value)) {
+    return { type: 'array', items: value.length > 0 ? shape(value[0], at, description) : {} };
+  }
+  if (typeof value === 'object') return objectShape(value as Schema, at, description);
+  if (typeof value === 'number') return { type: Number.isInteger(value) ? 'integer' : 'number' };
+  return { type: typeof value };
+}
+
+function objectShape(value: Schema, at: string, description: CallDescription): Schema {
+  if (description.free?.includes(at)) return { type: 'object', additionalProperties: true };
+  const names = Object.keys(value);
+  return {
+    type: 'object',
+    additionalProperties: false,
+    required: names.filter((name) => !description.optional?.includes(`${at}/${name}`)),
+    properties: Object.fromEntries(
+      names.map((name) => [name, shape(value[name], `${at}/${name}`, description)]),
+    ),
+  };
+}

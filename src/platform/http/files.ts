@@ -1,0 +1,57 @@
+/** Serves the files of a folder: only those that are there at the start, from memory once read. */
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { extname, join, relative, sep } from 'node:path';
+import type { FastifyInstance } from 'fastify';
+
+const kinds: Record<string, string> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.json': 'application/json',
+  '.webmanifest': 'application/manifest+json',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.ico': 'image/x-icon',
+  '.woff2': 'font/woff2',
+  '.txt': 'text/plain; charset=utf-8',
+};
+
+/** Which files, and how long a browser may keep them. */
+export interface FolderOptions {
+  readonly folder: string;
+  /** Address that the folder stands at, with a slash at its end: "/". */
+  readonly prefix: string;
+  /** Only these, as paths below the folder; all unless told. */
+  readonly only?: readonly string[];
+  /** True for files whose name changes with their content. */
+  readonly forEver?: (path: string) => boolean;
+}
+
+/** Serves the files; "index.html" also stands for its folder. */
+export function serveFolder(server: FastifyInstance, options: FolderOptions): void {
+  for (const path of options.only ?? pathsBelow(options.folder)) {
+    const file = once(() => readFileSync(join(options.folder, path)));
+    const mark = once(() => `"${createHash('sha256').update(file()).digest('base64url')}"`);
+    const keep = options.forEver?.(path) ? 'public, max-age=31536000, immutable' : 'no-cache';
+    const addresses = [path, ...(/(^|\/)index\.html$/.test(path) ? [path.slice(0, -10)] : [])];
+    for (const address of addresses) {
+      server.get(`${options.prefix}${address}`, (request, reply) => {
+        void reply.header('Cache-Control', keep).header('ETag', mark());
+        if (request.headers['if-none-match'] === mark()) return reply.status(304).send();
+        return reply.type(kinds[extname(path)] ?? 'application/octet-stream').send(file());
+      });
+    }
+  }
+}
+
+function pathsBelow(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((path) => statSync(join(folder, path)).isFile())
+    .map((path) => relative('', path).split(sep).join('/'));
+}
+
+function once<T>(work: () => T): () => T {
+  let done: { value: T } | undefined;
+  return () => (done ??= { value: work() }).value;
+}

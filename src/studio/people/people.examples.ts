@@ -1,0 +1,56 @@
+/** Answers about people as the OpenAPI shows them. */
+import type {
+  BenchView,
+  PersonView,
+  SessionView,
+  StudioView,
+  TokenView,
+} from '../../../shared/contract/people.js';
+
+const id = '0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70';
+
+export const personExample: PersonView = {
+  id,
+  name: 'Wren Tallis',
+  role: 'stylist',
+  kind: 'employed',
+  hasPin: true,
+  hourRate: '24',
+  commission: { share: '0.1', on: 'net_less_product' },
+  retiredAt: '2026-03-31T18:00:00.000Z',
+};
+
+export const benchExample: BenchView = {
+  id,
+  name: 'Bench by the window',
+  retiredAt: '2026-03-31T18:00:00.000Z',
+};
+
+export const tokenExample: TokenView = {
+  id,
+  name: 'Tablet by the window',
+  role: 'bench',
+  benchId: id,
+  madeAt: '2026-03-02T09:00:00.000Z',
+  usedAt: '2026-03-02T09:15:00.000Z',
+  revokedAt: '2026-03-31T18:00:00.000Z',
+};
+
+export const sessionExample: SessionView = {
+  studio: { id, name: 'Saltmarsh Row', currency: 'EUR', timeZone: 'Europe/Lisbon', demo: true },
+  role: 'stylist',
+  person: { id, name: 'Wren Tallis' },
+  bench: { id, name: 'Bench by the window' },
+  expiresAt: '2026-03-02T21:15:00.000Z',
+};
+
+export const studioExample: StudioView = {
+  id,
+  name: 'Saltmarsh Row',
+  currency: 'EUR',
+  timeZone: 'Europe/Lisbon',
+  country: 'PT',
+  costingMethod: 'fifo',
+  demo: true,
+  lockedBefore: '2026-02-01',
+};

@@ -1,0 +1,121 @@
+/** Signing in and out over HTTP; what a browser holds lies in cookies that scripts cannot read. */
+import {
+  Body,
+  Controller,
+  Delete,
+  Get,
+  HttpCode,
+  Inject,
+  Post,
+  Put,
+  Req,
+  Res,
+} from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { Problem } from '../../../shared/problems/problem.js';
+import { Call } from '../../platform/http/answers.js';
+import { By } from '../../platform/http/right-guard.js';
+import { Open, Right, type Caller } from '../../platform/http/rights.js';
+import { CallersService, deviceCookie, sessionCookie } from './callers.service.js';
+import { sessionExample } from './people.examples.js';
+import { DeviceRequest, NewPinRequest, SignInRequest } from './people.requests.js';
+import { sessionMs, SignInService } from './sign-in.service.js';
+
+const oneSession = { example: sessionExample, nullable: ['/person', '/bench', '/expiresAt'] };
+const deviceSeconds = 400 * 86_400; // browsers keep no cookie longer
+
+@ApiTags('session')
+@Controller('api/v1/session')
+export class SessionController {
+  constructor(
+    @Inject(SignInService) private readonly signIn: SignInService,
+    @Inject(CallersService) private readonly callers: CallersService,
+  ) {}
+
+  @Get('people')
+  @Right('bench')
+  @Call({
+    summary: 'Names to choose from on this device',
+    example: { items: [{ id: sessionExample.studio.id, name: 'Wren Tallis' }] },
+  })
+  async names(@By() caller: Caller) {
+    return { items: await this.signIn.names(caller) };
+  }
+
+  @Post()
+  @Right('bench')
+  @Call({ summary: 'Sign in by name and PIN', status: 201, ...oneSession })
+  async open(
+    @By() device: Caller,
+    @Body() { personId, pin }: SignInRequest,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const cookie = await this.signIn.signIn(device, personId, pin);
+    keep(request, reply, sessionCookie, cookie, sessionMs / 1000);
+    const cookies = { ...request.cookies, [sessionCookie]: cookie };
+    return this.viewOf({ headers: request.headers, cookies });
+  }
+
+  @Get()
+  @Right('bench')
+  @Call({ summary: 'Who is signed in here', ...oneSession })
+  show(@By() caller: Caller, @Req() request: FastifyRequest) {
+    return this.signIn.view(caller, request.cookies[sessionCookie]);
+  }
+
+  @Delete()
+  @HttpCode(204)
+  @Open()
+  async close(
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ): Promise<void> {
+    await this.signIn.signOut(request.cookies[sessionCookie]);
+    void reply.clearCookie(sessionCookie, { path: '/' });
+  }
+
+  @Put('device')
+  @Open()
+  @Call({ summary: 'Make this browser a device of the studio, by its token', ...oneSession })
+  async device(
+    @Body() { token }: DeviceRequest,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const view = await this.viewOf({ headers: {}, cookies: { [deviceCookie]: token } });
+    keep(request, reply, deviceCookie, token, deviceSeconds);
+    return view;
+  }
+
+  @Put('pin')
+  @HttpCode(204)
+  @Right('stylist')
+  async changePin(@By() caller: Caller, @Body() { pin, newPin }: NewPinRequest): Promise<void> {
+    await this.signIn.changePin(caller, pin, newPin);
+  }
+
+  private async viewOf(holding: Parameters<CallersService['find']>[0]) {
+    const caller = await this.callers.find(holding);
+    if (!caller) throw new Problem('not_signed_in', {});
+    return this.signIn.view(caller, holding.cookies?.[sessionCookie]);
+  }
+}
+
+function keep(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  name: string,
+  value: string,
+  maxAge: number,
+): void {
+  const secure = request.protocol === 'https';
+  void reply.setCookie(name, value, {
+    httpOnly: true,
+    sameSite: 'strict',
+    path: '/',
+    secure,
+    maxAge,
+  });
+}

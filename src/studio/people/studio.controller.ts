@@ -1,0 +1,31 @@
+/** The studio's own settings over HTTP. */
+import { Body, Controller, Get, Inject, Patch } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { Call } from '../../platform/http/answers.js';
+import { By } from '../../platform/http/right-guard.js';
+import { Right, type Caller } from '../../platform/http/rights.js';
+import { studioExample } from './people.examples.js';
+import { StudioChangesRequest } from './people.requests.js';
+import { StudioService } from './studio.service.js';
+
+const oneStudio = { example: studioExample, nullable: ['/country', '/lockedBefore'] };
+
+@ApiTags('studio')
+@Controller('api/v1/studio')
+export class StudioController {
+  constructor(@Inject(StudioService) private readonly studio: StudioService) {}
+
+  @Get()
+  @Right('bench')
+  @Call({ summary: 'The studio and its settings', ...oneStudio })
+  show(@By() caller: Caller) {
+    return this.studio.show(caller.studioId);
+  }
+
+  @Patch()
+  @Right('owner')
+  @Call({ summary: 'Other settings', ...oneStudio })
+  change(@By() caller: Caller, @Body() request: StudioChangesRequest) {
+    return this.studio.change(caller.studioId, request);
+  }
+}

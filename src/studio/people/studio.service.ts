@@ -1,0 +1,82 @@
+/** The studio itself: its name, currency, time zone, costing method, closed days. */
+import { Inject, Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import type { StudioView } from '../../../shared/contract/people.js';
+import { Problem } from '../../../shared/problems/problem.js';
+import { forStudio, inTransaction, type Reader } from '../../platform/database/transaction.js';
+import type { StudioChangesRequest } from './people.requests.js';
+
+/** What a new studio is opened with. */
+export type NewStudio = Pick<StudioView, 'id' | 'name' | 'currency' | 'timeZone' | 'country'> &
+  Partial<Pick<StudioView, 'costingMethod' | 'demo'>>;
+
+const VIEW = `
+  select studio_id as id, name, currency, time_zone as "timeZone", country,
+         costing_method as "costingMethod", demo,
+         to_char(locked_before, 'YYYY-MM-DD') as "lockedBefore"
+    from studio where studio_id = current_studio()`;
+
+const HAS_MOVED = `
+  select exists (select from movement where studio_id = current_studio()) as moved`;
+
+/** $1 name, $2 currency, $3 time zone, $4 country, $5 costing method, $6 locked before. */
+const CHANGE = `
+  update studio set name = $1, currency = $2, time_zone = $3, country = $4,
+         costing_method = $5, locked_before = $6
+   where studio_id = current_studio()`;
+
+/** $1 name, $2 currency, $3 time zone, $4 country, $5 costing method, $6 demo. */
+const OPEN = `
+  insert into studio (studio_id, name, currency, time_zone, country, costing_method, demo)
+  values (current_setting('bowlworth.studio_id')::uuid, $1, $2, $3, $4, $5, $6)`;
+
+@Injectable()
+export class StudioService {
+  constructor(@Inject(DataSource) private readonly dataSource: DataSource) {}
+
+  /** @throws Problem `not_signed_in` when there is no such studio */
+  async show(studioId: string): Promise<StudioView> {
+    return this.read(forStudio(this.dataSource, studioId));
+  }
+
+  /** Currency and costing method are fixed by the first movement. @throws `fixed_by_movements` */
+  change(studioId: string, changes: StudioChangesRequest): Promise<StudioView> {
+    return inTransaction(this.dataSource, studioId, async (tx) => {
+      const before = await this.read(tx);
+      const after = { ...before, ...defined(changes) };
+      const [stock] = await tx.query<{ moved: boolean }>(HAS_MOVED);
+      if (stock?.moved) refuseLate(before, after);
+      const { name, currency, timeZone, country, costingMethod, lockedBefore } = after;
+      await tx.execute(CHANGE, [name, currency, timeZone, country, costingMethod, lockedBefore]);
+      return this.read(tx);
+    });
+  }
+
+  /** Opens a new studio; nobody can sign in to it before it has people and a token. */
+  async open(studio: NewStudio): Promise<void> {
+    await inTransaction(this.dataSource, studio.id, async (tx) => {
+      const { name, currency, timeZone, country, costingMethod = 'fifo', demo = false } = studio;
+      await tx.execute(OPEN, [name, currency, timeZone, country, costingMethod, demo]);
+    });
+  }
+
+  private async read(reader: Reader): Promise<StudioView> {
+    const [row] = await reader.query<StudioView>(VIEW);
+    if (!row) throw new Problem('not_signed_in', {});
+    return row;
+  }
+}
+
+function defined<T extends object>(changes: T): Partial<T> {
+  const given = Object.entries(changes).filter(([, value]) => value !== undefined);
+  return Object.fromEntries(given) as Partial<T>;
+}
+
+function refuseLate(before: StudioView, after: StudioView): void {
+  if (before.currency !== after.currency) {
+    throw new Problem('fixed_by_movements', { field: 'currency' }, '/currency');
+  }
+  if (before.costingMethod !== after.costingMethod) {
+    throw new Problem('fixed_by_movements', { field: 'costing method' }, '/costingMethod');
+  }
+}
