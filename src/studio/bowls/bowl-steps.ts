@@ -41,7 +41,7 @@ export function newBowl(
     id,
     visitId: request.visitId ?? null,
     purpose: request.purpose,
-    contact: request.contact ?? null,
+    contact: request.contact ?? request.plan?.contact ?? null,
     plan,
     formulaId: request.formulaId ?? null,
     vesselId: request.vesselId ?? null,

@@ -14,27 +14,28 @@ import type { Reader, Transaction } from '../../platform/database/transaction.js
 import { LedgerService, type Entry, type Posting } from '../stock/ledger.service.js';
 import { StockFlagsService } from '../stock/stock-flags.service.js';
 import type { BowlInHand, Drawn } from './bowl-in-hand.js';
-import type { BowlRow } from './bowl-state.js';
+import { BowlReadingService } from './bowl-reading.service.js';
 import { newBowl, netWeight, pourDraft, settlementDraft, type Backing } from './bowl-steps.js';
-import { putBack, readRows, takeInHand } from './bowl-store.js';
-import { LIST_BOWLS, READ_FORMULA, READ_VESSEL, READ_VISIT } from './bowls.queries.js';
+import { putBack, readRows } from './bowl-store.js';
+import { READ_FORMULA, READ_VESSEL, READ_VISIT } from './bowls.queries.js';
 import type {
-  BowlListRequest,
   OpenBowlRequest,
   PourRequest,
   SettlementRequest,
   WeighingRequest,
 } from './bowls.requests.js';
-import { bowlView, gramsIn, planView, settlementAnswer, weighingAnswer } from './bowls.views.js';
+import { gramsIn, planView, settlementAnswer, weighingAnswer } from './bowls.views.js';
 import { country, MixPlanningService } from './mix-planning.service.js';
 import type { MixPlanRequest } from './mix-plan.requests.js';
 import { readPlanRequest } from './stored-request.js';
-import { bowlCautions, pourAnswer } from './pour-answers.js';
+import { pourAnswer } from './pour-answers.js';
 import { readyPlan, type ReadyPlan } from './ready-plan.js';
 
 /** Who acts, when the service heard of it, and whether they may see money. */
 export interface Acting extends Entry {
   readonly money: boolean;
+  /** Undoes only what is their own, on the same day. */
+  readonly ownOnly: boolean;
 }
 
 @Injectable()
@@ -43,6 +44,7 @@ export class BowlsService {
     private readonly ledger: LedgerService,
     private readonly planning: MixPlanningService,
     private readonly stockFlags: StockFlagsService,
+    private readonly reading: BowlReadingService,
   ) {}
 
   /** The plan of a mix; nothing is stored. */
@@ -57,21 +59,21 @@ export class BowlsService {
       throw new Problem('visit_is_closed', { what: 'A new bowl' }, '/visitId');
     }
     await putBack(tx, [bowl], by);
-    return this.view(tx, bowl.head.id);
+    return this.reading.view(tx, bowl.head.id);
   }
 
   /** Plans an open or planned bowl anew: resized, or a bit more; earlier pours stay as they are. */
   async replan(tx: Transaction, id: string, request: MixPlanRequest, by: Acting) {
     await this.ledger.hold(tx, { bowlIds: [id], productIds: [] }, by.recordedAt);
-    const bowl = await this.inHand(tx, id);
+    const bowl = await this.reading.inHand(tx, id);
     if (bowl.head.stage === 'settled' || bowl.head.stage === 'void') throw closed(bowl);
     if (bowl.head.visitClosed) throw new Problem('visit_is_closed', { what: 'Planning' });
-    const since = bowl.weighings.length > 0 ? by.recordedAt : bowl.head.plannedAt;
+    const since = bowl.weighings.length > 0 ? by.recordedAt : null;
     const { plan, asked } = await this.planning.plan(tx, request, by.recordedAt);
     bowl.head.plan = readyPlan(plan, asked, request, since);
     bowl.head.contact = request.contact ?? bowl.head.contact;
     await putBack(tx, [bowl], by);
-    return this.view(tx, id);
+    return this.reading.view(tx, id);
   }
 
   /** One ingredient goes in: deducted, priced, flagged; what to pour next. */
@@ -132,35 +134,6 @@ export class BowlsService {
     return settlementAnswer(bowl, by.money);
   }
 
-  /** One bowl with all that was recorded of it. @throws Problem `not_found` */
-  async view(tx: Transaction, id: string): Promise<BowlView> {
-    const bowl = await this.inHand(tx, id);
-    const [row] = await readRows(tx, [id]);
-    return this.viewOf(tx, bowl, row as BowlRow);
-  }
-
-  /** Bowls, newest first, at most `limit` + 1 of them for the page after. */
-  async list(tx: Transaction, request: BowlListRequest, after: readonly string[] | undefined) {
-    const keys = await tx.query<{ id: string; recorded_at: string }>(LIST_BOWLS, [
-      request.state ?? null,
-      request.visitId ?? null,
-      after?.[0] ?? null,
-      after?.[1] ?? null,
-      request.limit + 1,
-    ]);
-    const ids = keys.map((key) => key.id);
-    const bowls = await takeInHand(tx, ids);
-    const rows = new Map((await readRows(tx, ids)).map((row) => [row.id, row]));
-    const views: { key: readonly string[]; view: BowlView }[] = [];
-    for (const { id, recorded_at } of keys) {
-      const bowl = bowls.get(id);
-      const row = rows.get(id);
-      if (!bowl || !row) continue;
-      views.push({ key: [recorded_at, id], view: await this.viewOf(tx, bowl, row) });
-    }
-    return views;
-  }
-
   /** A new bowl in the hand, its plan worked out, its visit and vessel looked up. */
   async opened(
     tx: Transaction,
@@ -169,7 +142,7 @@ export class BowlsService {
     plannedAt: string,
   ): Promise<BowlInHand> {
     const backing = await this.backing(tx, request);
-    const plan = await this.planFor(tx, request, by, plannedAt);
+    const plan = await this.planFor(tx, request, by);
     return newBowl(request, by, backing, plan, plannedAt);
   }
 
@@ -197,7 +170,7 @@ export class BowlsService {
       },
       by.recordedAt,
     );
-    return { bowl: await this.inHand(tx, id), posting };
+    return { bowl: await this.reading.inHand(tx, id), posting };
   }
 
   /** Writes bowls first: the movements' pours must be there. */
@@ -210,6 +183,12 @@ export class BowlsService {
     await Promise.all([putBack(tx, bowls, by), this.ledger.append(tx, posting, by)]);
   }
 
+  /** Writes bowls that nothing was moved of. */
+  async put(tx: Transaction, bowls: readonly BowlInHand[], by: Acting): Promise<void> {
+    await putBack(tx, bowls, by);
+  }
+
+  /** A pour's answer: value and flags of this posting, what to pour next, cautions. */
   answerPour(
     bowl: BowlInHand,
     drawn: Drawn,
@@ -229,26 +208,11 @@ export class BowlsService {
     });
   }
 
-  private async inHand(tx: Reader, id: string): Promise<BowlInHand> {
-    const bowl = (await takeInHand(tx, [id])).get(id);
-    if (!bowl) throw new Problem('not_found', { what: 'bowl', id });
-    return bowl;
-  }
-
-  private async viewOf(tx: Transaction, bowl: BowlInHand, row: BowlRow): Promise<BowlView> {
-    const ids = bowl.pours.map((pour) => pour.productId);
-    const posting = await this.ledger.hold(
-      tx,
-      { productIds: [], alsoRead: ids },
-      bowl.head.plannedAt,
-    );
-    const cautions =
-      bowl.head.stage === 'open' ? bowlCautions(bowl, posting, await country(tx)) : [];
-    return bowlView(bowl, cautions, row.noted);
-  }
-
   /** The visit and the vessel that a bowl names. @throws Problem `not_found` */
-  async backing(tx: Reader, request: OpenBowlRequest): Promise<Backing> {
+  async backing(
+    tx: Reader,
+    request: Pick<OpenBowlRequest, 'visitId' | 'vesselId'>,
+  ): Promise<Backing> {
     const [visits, vessels] = await Promise.all([
       request.visitId
         ? tx.query<{ person_id: string | null; closed: boolean }>(READ_VISIT, [request.visitId])
@@ -267,18 +231,13 @@ export class BowlsService {
   }
 
   /** The plan that a new bowl starts with: stated, from its formula, or none. */
-  async planFor(
-    tx: Transaction,
-    request: OpenBowlRequest,
-    by: Acting,
-    since: string,
-  ): Promise<ReadyPlan | null> {
+  async planFor(tx: Transaction, request: OpenBowlRequest, by: Acting): Promise<ReadyPlan | null> {
     const asked = request.plan ?? (await this.formula(tx, request.formulaId));
     if (!asked) return null;
     const { plan, asked: mix } = await within('/plan', () =>
       this.planning.plan(tx, asked, by.recordedAt),
     );
-    return readyPlan(plan, mix, asked, since);
+    return readyPlan(plan, mix, asked, null);
   }
 
   private async formula(tx: Reader, id: string | undefined): Promise<MixPlanRequest | null> {

@@ -79,7 +79,7 @@ function whatNext(
   progress: Progress,
 ): Pick<PourAnswer, 'toPour' | 'offers' | 'strength'> {
   const { plan } = bowl.head;
-  const pours = bowl.standing.filter((pour) => plan === null || pour.pouredAt >= plan.since);
+  const pours = bowl.standing.filter((pour) => pour.pouredAt >= (plan?.since ?? ''));
   const ids = [...(plan?.pours ?? []), ...pours].map((each) => each.productId);
   const products = [...new Set(ids)].map((id) => plainProduct(posting.product(id)));
   const interval = intervalOf(bowl);

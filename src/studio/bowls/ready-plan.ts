@@ -28,8 +28,8 @@ export interface ReadyPlan {
   readonly pours: readonly ReadyPour[];
   readonly total: string;
   readonly strength?: { readonly volume: string; readonly percent: string };
-  /** Pours from this instant on are held against it. */
-  readonly since: string;
+  /** Only pours from this instant on are held against it; null: all of them. */
+  readonly since: string | null;
 }
 
 type ReadyAdditive =
@@ -41,7 +41,7 @@ export function readyPlan(
   plan: MixPlan,
   asked: MixRequest,
   request: unknown,
-  since: string,
+  since: string | null,
 ): ReadyPlan {
   return {
     request,

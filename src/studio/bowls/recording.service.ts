@@ -79,7 +79,7 @@ export class RecordingService {
     const ready = there
       ? null
       : !plan
-        ? await within('/bowl', () => this.bowls.planFor(tx, request.bowl, by, plannedAt))
+        ? await within('/bowl', () => this.bowls.planFor(tx, request.bowl, by))
         : within('/bowl/plan', () => {
             const made = this.planning.planned(
               posting,
@@ -88,7 +88,7 @@ export class RecordingService {
               by.recordedAt,
               studioCountry,
             );
-            return readyPlan(made.plan, plan, request.bowl.plan, plannedAt);
+            return readyPlan(made.plan, plan, request.bowl.plan, null);
           });
     const bowl = there ?? newBowl(request.bowl, by, backing, ready, plannedAt);
     if (bowl.head.stage === 'void' && events.length > 0) throw closed(bowl);
@@ -214,4 +214,14 @@ function weighed(
 
 function firstInstant(request: RecordRequest, by: Acting): string {
   return request.pours.map((pour) => pour.pouredAt).sort()[0] ?? by.recordedAt;
+}
+
+/** Every part's own answer by its id, as its single call would have given it. */
+export function answersById(recorded: RecordedBowl): Map<string, unknown> {
+  return new Map<string, unknown>([
+    [recorded.bowl.id, recorded.bowl],
+    ...recorded.pours.map((pour) => [pour.id, pour] as const),
+    ...recorded.weighings.map((weighing) => [weighing.id, weighing] as const),
+    ...(recorded.settlement ? [[recorded.settlement.id, recorded.settlement] as const] : []),
+  ]);
 }

@@ -1,6 +1,6 @@
 /** The steps that undo a journal: what goes back, what must follow it, which shortfalls reopen. */
-import { zero } from '../../../shared/decimal.js';
-import type { MovementDraft } from '../../../shared/moving/movement.js';
+import { zero, type Decimal } from '../../../shared/decimal.js';
+import type { MovementDraft, PourAddress } from '../../../shared/moving/movement.js';
 import {
   onShelf,
   reverse,
@@ -114,7 +114,29 @@ function heldAt(posting: Posting, lots: readonly LotState[], held: readonly Pour
         each.pourId === spot.pour.pourId &&
         each.lotId === spot.lotId,
     );
-    return part ?? { quantity: zero, value: zero };
+    // what this posting has moved already counts: a settlement undone before its pour
+    return posting.journals
+      .flatMap((journal) => journal.movements)
+      .filter((movement) => movement.lotId === spot.lotId)
+      .reduce((now, movement) => changed(now, movement, spot), {
+        quantity: part?.quantity ?? zero,
+        value: part?.value ?? zero,
+      });
+  };
+}
+
+function changed(
+  held: { quantity: Decimal; value: Decimal },
+  movement: MovementDraft,
+  { pour }: Spot,
+): { quantity: Decimal; value: Decimal } {
+  const here = (end: PourAddress | undefined) =>
+    end !== undefined && end.bowlId === pour?.bowlId && end.pourId === pour.pourId;
+  const { quantity, value, toPour, fromPour } = movement;
+  const sign = (here(toPour) ? 1 : 0) - (here(fromPour) ? 1 : 0);
+  return {
+    quantity: held.quantity.plus(quantity.times(sign)),
+    value: held.value.plus(value.times(sign)),
   };
 }
 
