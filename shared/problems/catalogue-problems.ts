@@ -71,6 +71,11 @@ export const catalogueProblems = {
     'This name is taken',
     ({ what, name }) => `There is a ${what} called ${name} already. Use that one, or another name.`,
   ),
+  one_of_two: refusal<{ one: string; other: string }>(
+    'refused',
+    'One of the two',
+    ({ one, other }) => `Give either ${one} or ${other}, and not both.`,
+  ),
   client_forgotten: refusal<{ client: string }>(
     'refused',
     'This client was forgotten',
