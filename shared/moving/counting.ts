@@ -3,7 +3,13 @@ import { ledgerPlaces, valueOfPart } from '../costing.js';
 import { round, smaller, sum, zero, type Decimal } from '../decimal.js';
 import { draw } from './drawing.js';
 import type { LotDraft, MovementDraft, StockFlag } from './movement.js';
-import { onHand, unitCostNow, withLot, type OpenShortfall, type ProductStock } from './stock.js';
+import {
+  oldestFirst,
+  unitCostNow,
+  withLot,
+  type OpenShortfall,
+  type ProductStock,
+} from './stock.js';
 import type { TakenByCount } from './taken.js';
 
 export interface CountOrder {
@@ -51,17 +57,14 @@ export function settleCount(stock: ProductStock, order: CountOrder): CountResult
 }
 
 function below(stock: ProductStock, missing: Decimal, order: CountOrder): CountResult {
-  const there = smaller(missing, onHand(stock));
-  const flags: StockFlag[] = there.lessThan(missing) ? ['recount'] : [];
-  if (there.isZero()) return { stock, movements: [], lots: [], flags, stands: true };
-  const { levels: _levels, ...present } = stock;
-  const drawn = draw(present, {
-    quantity: there,
+  const drawn = draw(stock, {
+    quantity: missing,
     to: 'correction',
     happenedAt: order.countedAt,
     day: order.day,
     reason: 'counted',
   });
+  const flags = drawn.flags.filter((flag) => flag === 'recount');
   return { stock: drawn.stock, movements: drawn.movements, lots: [], flags, stands: true };
 }
 
@@ -93,22 +96,20 @@ function above(stock: ProductStock, found: Decimal, order: CountOrder): CountRes
 function explainLater(stock: ProductStock, found: Decimal) {
   const quantity = smaller(found, sum(stock.shortfalls.map((each) => each.quantity)));
   if (quantity.isZero()) return { stock, quantity, movements: [] };
-  let left = quantity;
-  const shortfalls: OpenShortfall[] = [];
-  for (const shortfall of stock.shortfalls) {
-    const part = smaller(left, shortfall.quantity);
-    left = left.minus(part);
-    const rest = shortfall.quantity.minus(part);
-    if (!rest.isZero()) shortfalls.push({ ...shortfall, quantity: rest });
-  }
   const there = onto(stock, stock.shortfallLotId, { quantity, value: zero });
-  const gone: MovementDraft = {
-    ...there,
-    from: 'shelf',
-    to: 'correction',
-    reason: 'shortfall given back',
-  };
-  return { stock: { ...stock, shortfalls }, quantity, movements: [there, gone] };
+  const movements: MovementDraft[] = [there];
+  const shortfalls: OpenShortfall[] = [];
+  let left = quantity;
+  for (const { at, on, quantity: open } of oldestFirst(stock.shortfalls)) {
+    const part = smaller(left, open);
+    left = left.minus(part);
+    if (part.greaterThan(zero)) {
+      const way = { from: 'shelf', to: 'correction', reason: 'shortfall given back' } as const;
+      movements.push({ ...there, ...way, quantity: part, happened: { at, on } });
+    }
+    if (open.greaterThan(part)) shortfalls.push({ at, on, quantity: open.minus(part) });
+  }
+  return { stock: { ...stock, shortfalls }, quantity, movements };
 }
 
 /** What earlier counts took comes back on its lots, at the value it left with. */

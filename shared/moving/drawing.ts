@@ -1,7 +1,7 @@
 /** Taking a quantity off the shelf: lots in their order, what the book lacks, what was counted. */
-import { drawLots, ledgerPlaces, type Draw } from '../costing.js';
-import { round, smaller, sum, zero, type Decimal } from '../decimal.js';
-import { lowered, lowestFrom } from './levels.js';
+import { drawLots, ledgerPlaces, valueOfPart, type Draw } from '../costing.js';
+import { round, sum, zero, type Decimal } from '../decimal.js';
+import { lowered, shortages, type Shortage } from './levels.js';
 import type { MovementDraft, Place, PourAddress, Reason, StockFlag } from './movement.js';
 import { isCounted, unitCostNow, withLot, type ProductStock } from './stock.js';
 
@@ -33,38 +33,28 @@ type Part = Pick<Draw, 'lotId' | 'quantity' | 'value'>;
  * Draws a quantity off the shelf. What happened is recorded, never refused: what the book does
  * not have comes out of `correction` through the shortfall lot at the last known cost (none:
  * value 0, flag `no_cost`), the product is flagged `recount`; a draw from an expired lot is
- * flagged `expired`. A draw that comes late takes no more than the shelf has held on every day
- * since. A draw that happened before a standing count is followed by the opposite correction,
- * so that the counted figure stands.
+ * flagged `expired`. A draw that comes late finds what the shelf held then and since. A draw
+ * that happened before a standing count is followed by the opposite correction, so that the
+ * counted figure stands.
  * Example: 30 of a lot of 20 worth 4.00 -> 20 worth 4.000000 and 10 short worth 2.000000.
  */
 export function draw(stock: ProductStock, order: DrawOrder): DrawResult {
   const counted = isCounted(stock, order.happenedAt);
-  const { draws, short } = partsOf(stock, order, counted);
+  const { draws, missing } = partsOf(stock, order, counted);
   const flags = new Set<StockFlag>();
   if (draws.some((part) => part.expired)) flags.add('expired');
   if (draws.some((part) => isWithoutCost(stock, part))) flags.add('no_cost');
   const drawn: Part[] = draws.map(({ lotId, quantity, value }) => ({ lotId, quantity, value }));
   const movements = drawn.map((part) => leaving(stock, order, part));
-  let next = drawn.reduce(take, stock);
-  const last = drawn.at(-1);
-  if (last?.value.greaterThan(zero)) {
-    next = { ...next, fallbackUnitCost: last.value.dividedBy(last.quantity) };
-  }
-  if (next.levels) {
-    next = { ...next, levels: lowered(next.levels, order.day, order.quantity.minus(short)) };
-  }
-  if (short.greaterThan(zero)) {
-    const unitCost = unitCostNow(next);
-    const value = round((unitCost ?? zero).times(short), ledgerPlaces, 'half_even');
-    const part = { lotId: stock.shortfallLotId, quantity: short, value };
-    movements.push(fromCorrection(stock, part, 'shortfall'), leaving(stock, order, part));
-    drawn.push(part);
-    if (unitCost === null) flags.add('no_cost');
+  let next = withoutDrawn(stock, order, drawn, missing);
+  if (missing.length > 0) {
+    const short = beyondTheBook(next, missing);
+    movements.push(...short.movements, leaving(stock, order, short.part));
+    drawn.push(short.part);
+    if (short.unitCost === null) flags.add('no_cost');
     if (!counted) {
       flags.add('recount');
-      const open = { at: order.happenedAt, on: order.day, quantity: short };
-      next = { ...next, shortfalls: [...next.shortfalls, open] };
+      next = { ...next, shortfalls: [...next.shortfalls, ...missing] };
     }
   }
   if (counted) {
@@ -75,18 +65,54 @@ export function draw(stock: ProductStock, order: DrawOrder): DrawResult {
   return { stock: next, movements, drawn, value, flags: [...flags] };
 }
 
-/** What comes from which lot, and what no lot has. */
+/** What comes from which lot, and what was not there, and when. */
 function partsOf(stock: ProductStock, order: DrawOrder, counted: boolean) {
+  const moment = { at: order.happenedAt, on: order.day };
   const lots = order.lotId ? stock.lots.filter((lot) => lot.id === order.lotId) : stock.lots;
-  const highest = counted ? null : lowestFrom(stock.levels ?? [], order.day);
-  const wanted = highest === null ? order.quantity : smaller(order.quantity, highest);
-  const { draws, short } = drawLots(lots, wanted, {
+  const missing = counted ? [] : shortages(stock.levels ?? [], moment, order.quantity);
+  const there = order.quantity.minus(sum(missing.map((each) => each.quantity)));
+  const { draws, short } = drawLots(lots, there, {
     method: stock.method,
     day: order.day,
     productValue: stock.value,
     productQuantity: sum(stock.lots.map((lot) => lot.quantity)),
   });
-  return { draws, short: short.plus(order.quantity.minus(wanted)) };
+  if (short.greaterThan(zero)) missing.push({ ...moment, quantity: short });
+  return { draws, missing };
+}
+
+/** The shelf after the draw; what it was worth is the last known cost. */
+function withoutDrawn(
+  stock: ProductStock,
+  order: DrawOrder,
+  drawn: readonly Part[],
+  missing: readonly Shortage[],
+): ProductStock {
+  const next = drawn.reduce(take, stock);
+  const last = drawn.at(-1);
+  const fallbackUnitCost = last?.value.greaterThan(zero)
+    ? last.value.dividedBy(last.quantity)
+    : next.fallbackUnitCost;
+  if (!next.levels) return { ...next, fallbackUnitCost };
+  const moment = { at: order.happenedAt, on: order.day };
+  const levels = lowered(next.levels, moment, order.quantity, missing);
+  return { ...next, fallbackUnitCost, levels };
+}
+
+/** What the book lacks comes out of `correction`, when it was missing. */
+function beyondTheBook(stock: ProductStock, missing: readonly Shortage[]) {
+  const unitCost = unitCostNow(stock);
+  const quantity = sum(missing.map((each) => each.quantity));
+  const value = round((unitCost ?? zero).times(quantity), ledgerPlaces, 'half_even');
+  const part: Part = { lotId: stock.shortfallLotId, quantity, value };
+  let left = part;
+  const movements = missing.map(({ at, on, quantity: short }): MovementDraft => {
+    const worth = valueOfPart(left.value, short, left.quantity);
+    const piece = { ...part, quantity: short, value: worth };
+    left = { ...left, quantity: left.quantity.minus(short), value: left.value.minus(worth) };
+    return { ...fromCorrection(stock, piece, 'shortfall'), happened: { at, on } };
+  });
+  return { unitCost, part, movements };
 }
 
 function isWithoutCost(stock: ProductStock, part: Part): boolean {

@@ -38,6 +38,8 @@ export interface MovementDraft {
   readonly reason?: Reason;
   /** Set when it books against another visit than its journal's (a cost filled in later). */
   readonly visitId?: string | null;
+  /** Set when it happened at another time than its journal (a shortfall explained later). */
+  readonly happened?: { readonly at: string; readonly on: string };
   /** The movement it takes back. */
   readonly reverses?: string;
 }

@@ -1,8 +1,8 @@
 /** Putting a quantity on the shelf: a new lot, what it explains, what was counted already. */
 import { valueOfPart } from '../costing.js';
 import { smaller, zero, type Decimal } from '../decimal.js';
-import type { LotDraft, MovementDraft } from './movement.js';
-import { isCounted, withLot, type OpenShortfall, type ProductStock } from './stock.js';
+import type { LotDraft, MovementDraft, Reason } from './movement.js';
+import { isCounted, oldestFirst, withLot, type OpenShortfall, type ProductStock } from './stock.js';
 
 export interface ReceiveResult {
   readonly stock: ProductStock;
@@ -27,53 +27,46 @@ export function receive(
   const movements: MovementDraft[] = [
     { ...base, from, to: 'shelf', quantity: lot.quantity, value: lot.cost },
   ];
-  const counted = isCounted(stock, happenedAt);
-  const { given, rest: shortfalls } = counted
-    ? { given: zero, rest: stock.shortfalls }
-    : giveBack(stock.shortfalls, lot);
-  const givenValue = given.isZero() ? zero : valueOfPart(lot.cost, given, lot.quantity);
-  if (given.greaterThan(zero)) {
-    movements.push({
-      ...base,
-      from: 'shelf',
-      to: 'correction',
-      quantity: given,
-      value: givenValue,
-      reason: 'shortfall given back',
-    });
-  }
-  const left = { quantity: lot.quantity.minus(given), value: lot.cost.minus(givenValue) };
-  if (counted) {
-    if (left.quantity.greaterThan(zero)) {
-      movements.push({
-        ...base,
-        from: 'shelf',
-        to: 'correction',
-        ...left,
-        reason: 'already counted',
-      });
-    }
+  if (isCounted(stock, happenedAt)) {
+    movements.push(gone(base, lot.quantity, lot.cost, 'already counted'));
     return { stock, movements };
   }
-  return { stock: { ...withLot(stock, lot, left), shortfalls }, movements };
+  const { given, rest: shortfalls } = giveBack(stock.shortfalls, lot);
+  let left = { quantity: lot.quantity, value: lot.cost };
+  for (const { at, on, quantity } of given) {
+    const value = valueOfPart(left.value, quantity, left.quantity);
+    const happened = { at, on };
+    movements.push({ ...gone(base, quantity, value, 'shortfall given back'), happened });
+    left = { quantity: left.quantity.minus(quantity), value: left.value.minus(value) };
+  }
+  const next = left.quantity.isZero() ? stock : withLot(stock, lot, left);
+  return { stock: { ...next, shortfalls }, movements };
+}
+
+function gone(
+  base: { readonly productId: string; readonly lotId: string },
+  quantity: Decimal,
+  value: Decimal,
+  reason: Reason,
+): MovementDraft {
+  return { ...base, from: 'shelf', to: 'correction', quantity, value, reason };
 }
 
 /** Takes from the oldest open shortfalls that this lot can explain. */
 function giveBack(
   shortfalls: readonly OpenShortfall[],
   lot: LotDraft,
-): { given: Decimal; rest: OpenShortfall[] } {
+): { given: OpenShortfall[]; rest: OpenShortfall[] } {
   let available = lot.quantity;
-  let given = zero;
+  const given: OpenShortfall[] = [];
   const rest: OpenShortfall[] = [];
-  for (const shortfall of [...shortfalls].sort((a, b) => (a.at < b.at ? -1 : 1))) {
+  for (const shortfall of oldestFirst(shortfalls)) {
     const explains = lot.source === 'opening' || lot.receivedOn <= shortfall.on;
     const part = explains ? smaller(available, shortfall.quantity) : zero;
     available = available.minus(part);
-    given = given.plus(part);
-    if (part.lessThan(shortfall.quantity)) {
-      rest.push({ ...shortfall, quantity: shortfall.quantity.minus(part) });
-    }
+    const open = shortfall.quantity.minus(part);
+    if (part.greaterThan(zero)) given.push({ ...shortfall, quantity: part });
+    if (open.greaterThan(zero)) rest.push({ ...shortfall, quantity: open });
   }
   return { given, rest };
 }

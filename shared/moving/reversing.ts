@@ -43,6 +43,7 @@ export function reverse(movements: readonly RecordedMovement[], heldAt: HeldAt):
     ...(movement.toPour ? { fromPour: movement.toPour } : {}),
     ...(movement.fromPour ? { toPour: movement.fromPour } : {}),
     ...(movement.visitId === undefined ? {} : { visitId: movement.visitId }),
+    ...(movement.happened ? { happened: movement.happened } : {}),
     quantity: movement.quantity,
     value: movement.value,
     reverses: movement.id,

@@ -1,19 +1,17 @@
 /** Which pours beyond the book are still unexplained, worked out anew from what was recorded. */
 import { valueOfPart } from '../costing.js';
 import { smaller, zero, type Decimal } from '../decimal.js';
-import type { OpenShortfall } from './stock.js';
+import { oldestFirst, type OpenShortfall } from './stock.js';
 
 /** A recorded shortfall, or what a lot gave back for one; quantity in stock unit. */
 export interface ShortfallEntry {
   readonly kind: 'short' | 'given' | 'taken again';
-  /** Instant (UTC, ISO 8601) and studio day (YYYY-MM-DD) on which it happened. */
+  /** Instant (UTC, ISO 8601) and studio day (YYYY-MM-DD) of the pour that it is about. */
   readonly at: string;
   readonly on: string;
   readonly lotId: string;
   readonly quantity: Decimal;
   readonly value: Decimal;
-  /** Which pours it explains: all (an opening), those of its day on, those of its instant on. */
-  readonly explains: 'all' | 'its day' | 'its instant';
 }
 
 /** What a lot gave back for pours that were undone since. */
@@ -25,8 +23,8 @@ export interface GivenTooMuch {
 
 /**
  * Replays shortfalls and what was given back, in the order of recording.
- * Example: 30 short on the 2nd, 20 given by a delivery of the 1st -> 10 open; the pour undone
- * -> nothing open, 20 given too much.
+ * Example: 30 short, 20 given by a delivery -> 10 open; the pour undone -> nothing open, 20
+ * given too much.
  */
 export function openShortfalls(entries: readonly ShortfallEntry[]): {
   open: OpenShortfall[];
@@ -62,18 +60,13 @@ function explained(
 ): { rest: OpenShortfall[]; left: Decimal } {
   let left = entry.quantity;
   const rest: OpenShortfall[] = [];
-  for (const shortfall of [...open].sort((a, b) => (a.at < b.at ? -1 : 1))) {
-    const part = reaches(entry, shortfall) ? smaller(left, shortfall.quantity) : zero;
+  for (const shortfall of oldestFirst(open)) {
+    const part = entry.at <= shortfall.at ? smaller(left, shortfall.quantity) : zero;
     left = left.minus(part);
     const quantity = shortfall.quantity.minus(part);
     if (!quantity.isZero()) rest.push({ ...shortfall, quantity });
   }
   return { rest, left };
-}
-
-function reaches(entry: ShortfallEntry, shortfall: OpenShortfall): boolean {
-  if (entry.explains === 'all') return true;
-  return entry.explains === 'its day' ? entry.on <= shortfall.on : entry.at <= shortfall.at;
 }
 
 const nothing = (lotId: string): GivenTooMuch => ({ lotId, quantity: zero, value: zero });

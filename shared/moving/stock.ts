@@ -1,7 +1,7 @@
 /** What the book knows of one product on the shelf, as a value that a posting works on. */
 import type { CostingMethod, LotBalance } from '../costing.js';
 import { sum, zero, type Decimal } from '../decimal.js';
-import type { DayLevel } from './levels.js';
+import type { ShelfLevel } from './levels.js';
 
 /** A pour beyond the book that no delivery or count has explained yet. */
 export interface OpenShortfall {
@@ -27,8 +27,8 @@ export interface ProductStock {
   readonly lastCountedAt: string | null;
   /** Cost of one unit where no lot tells it: last lot drawn, newest delivery, pack's list. */
   readonly fallbackUnitCost: Decimal | null;
-  /** What the shelf held at the end of past days, for entries that come late. */
-  readonly levels?: readonly DayLevel[];
+  /** What the shelf held at past instants, for entries that come late. */
+  readonly levels?: readonly ShelfLevel[];
 }
 
 /** How much the book has on the shelf. */
@@ -39,6 +39,11 @@ export function onHand(stock: ProductStock): Decimal {
 /** How much was poured beyond the book and is not explained yet. */
 export function shortfallOpen(stock: ProductStock): Decimal {
   return sum(stock.shortfalls.map((shortfall) => shortfall.quantity));
+}
+
+/** Shortfalls in the order in which they are explained. */
+export function oldestFirst(shortfalls: readonly OpenShortfall[]): OpenShortfall[] {
+  return [...shortfalls].sort((a, b) => (a.at === b.at ? 0 : a.at < b.at ? -1 : 1));
 }
 
 /** True when it happened before a count that already stands. */

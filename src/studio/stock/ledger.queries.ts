@@ -66,10 +66,8 @@ export const READ_PRODUCTS = `
  * instant from which they are not counted yet, $3 journals to leave out.
  */
 export const READ_SHORTFALLS = `
-  select m.reason, m.from_place, m.journal_kind, l.source, m.lot_id, m.happened_at,
-    m.happened_on, m.quantity, m.value
+  select m.reason, m.from_place, m.lot_id, m.happened_at, m.happened_on, m.quantity, m.value
     from movement m
-    join lot l on l.studio_id = m.studio_id and l.id = m.lot_id
    where m.studio_id = current_studio() and m.product_id = $1
      and (m.from_place = 'correction' or m.to_place = 'correction')
      and m.reason in ('shortfall', 'shortfall given back')
@@ -80,26 +78,29 @@ export const READ_SHORTFALLS = `
    order by m.seq`;
 
 /**
- * What shelves held at the end of every day from a day on, by when things happened; an opening
- * counts as having been there always. $1 products, $2 the first day.
+ * What shelves held from a day on after everything that happened, in the order of time; what
+ * arrived on a day was there for all of it, an opening always. $1 products, $2 the first day.
  */
 export const READ_LEVELS = `
-  with days as (
-    select m.product_id, m.happened_on as day,
-      sum(case when m.to_place = 'shelf' then m.quantity else -m.quantity end) as net
-      from movement m
-     where m.studio_id = current_studio() and m.product_id = any($1::uuid[])
-       and m.happened_at >= $2::date - interval '2 days' and m.happened_on > $2::date
-       and (m.from_place = 'shelf' or m.to_place = 'shelf') and m.journal_kind <> 'opening'
-     group by 1, 2
-    union all select p, $2::date, 0 from unnest($1::uuid[]) p
+  with moments as (
+    select product_id, on_day, at, sum(net) as net from (
+      select m.product_id, m.happened_on as on_day,
+        case when m.from_place not in ('supplier', 'other studio') then m.happened_at end as at,
+        case when m.to_place = 'shelf' then m.quantity else -m.quantity end as net
+        from movement m
+       where m.studio_id = current_studio() and m.product_id = any($1::uuid[])
+         and m.happened_at >= $2::date - interval '2 days' and m.happened_on >= $2::date
+         and (m.from_place = 'shelf' or m.to_place = 'shelf') and m.journal_kind <> 'opening'
+      union all select p, $2::date, null, 0 from unnest($1::uuid[]) p) each_one
+     group by 1, 2, 3
   )
-  select d.product_id, d.day as on_day,
-    h.shelf_quantity - coalesce(sum(d.net) over (partition by d.product_id order by d.day desc
+  select d.product_id, d.on_day, d.at,
+    h.shelf_quantity - coalesce(sum(d.net) over (partition by d.product_id
+      order by d.on_day desc, d.at desc nulls last
       rows between unbounded preceding and 1 preceding), 0) as quantity
-    from days d
+    from moments d
     join product_holding h on h.studio_id = current_studio() and h.product_id = d.product_id
-   order by 1, 2`;
+   order by d.product_id, d.on_day, d.at nulls first`;
 
 /**
  * Appends journals, lots and movements in one statement; the trigger keeps the holdings.
@@ -154,7 +155,8 @@ export const READ_JOURNAL = `
         'fromBowlId', m.from_bowl_id, 'fromPourId', m.from_pour_id,
         'toBowlId', m.to_bowl_id, 'toPourId', m.to_pour_id, 'visitId', m.visit_id,
         'quantity', m.quantity::text, 'value', m.value::text, 'reason', m.reason,
-        'undone', r.id is not null) order by m.seq), '[]')
+        'happenedAt', to_char(m.happened_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'),
+        'happenedOn', m.happened_on, 'undone', r.id is not null) order by m.seq), '[]')
        from movement m
        left join movement r on r.studio_id = m.studio_id and r.reverses_id = m.id
       where m.studio_id = j.studio_id and m.journal_id = j.id) as movements,
@@ -186,8 +188,9 @@ export const READ_COUNT_TO_UNDO = `
   select c.product_id, s.last, s.previous,
     (select coalesce(json_agg(json_build_object('id', m.id, 'productId', m.product_id,
         'lotId', m.lot_id, 'from', m.from_place, 'to', m.to_place, 'visitId', m.visit_id,
-        'quantity', m.quantity::text, 'value', m.value::text, 'reason', m.reason)
-        order by m.seq), '[]')
+        'quantity', m.quantity::text, 'value', m.value::text, 'reason', m.reason,
+        'happenedAt', to_char(m.happened_at at time zone 'utc', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"'),
+        'happenedOn', m.happened_on) order by m.seq), '[]')
        from movement m
       where s.last and m.studio_id = c.studio_id and m.product_id = c.product_id
         and (m.from_place = 'correction' or m.to_place = 'correction')

@@ -3,7 +3,7 @@ import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { dayIn, monthOf } from '../../../shared/calendar.js';
 import { decimal, fixed, type Decimal } from '../../../shared/decimal.js';
-import type { DayLevel } from '../../../shared/moving/levels.js';
+import type { ShelfLevel } from '../../../shared/moving/levels.js';
 import type { LotSource } from '../../../shared/moving/movement.js';
 import type { RecordedMovement } from '../../../shared/moving/reversing.js';
 import { openShortfalls } from '../../../shared/moving/shortfalls.js';
@@ -82,7 +82,7 @@ export class LedgerService {
     const studio = studios[0];
     if (!studio) throw new Problem('not_signed_in', {});
     const facts = new Map(rows.map((row) => [row.id, factsOf(row)]));
-    const firstDay = what.since ? dayIn(studio.timeZone, what.since) : null;
+    const firstDay = lateDay(studio.timeZone, what.since ?? today, today);
     const stocks = await this.stocks(tx, rows, firstDay);
     const withoutLot = rows.filter((row) => row.shortfall_lot_id === null).map((row) => row.id);
     return new Posting(studio, facts, stocks, new Set(withoutLot));
@@ -191,15 +191,8 @@ export class LedgerService {
     rows: readonly ProductRow[],
     firstDay: string | null,
   ): Promise<Map<string, ProductStock>> {
-    const late = rows.filter((row) =>
-      row.lots.some((lot) => firstDay !== null && lot.receivedOn > firstDay),
-    );
     const [levels, open] = await Promise.all([
-      this.levels(
-        tx,
-        late.map((row) => row.id),
-        firstDay,
-      ),
+      this.levels(tx, rows, firstDay),
       Promise.all(rows.map((row) => this.openShortfalls(tx, row))),
     ]);
     return new Map(
@@ -217,13 +210,15 @@ export class LedgerService {
 
   private async levels(
     tx: Transaction,
-    productIds: readonly string[],
+    rows: readonly ProductRow[],
     firstDay: string | null,
-  ): Promise<Map<string, DayLevel[]>> {
-    const levels = new Map<string, DayLevel[]>();
-    if (productIds.length === 0) return levels;
-    for (const row of await tx.query<LevelRow>(READ_LEVELS, [productIds, firstDay])) {
-      const level = { on: row.on_day, quantity: decimal(row.quantity) };
+  ): Promise<Map<string, ShelfLevel[]>> {
+    const levels = new Map<string, ShelfLevel[]>();
+    if (firstDay === null) return levels;
+    const ids = rows.map((row) => row.id);
+    for (const row of await tx.query<LevelRow>(READ_LEVELS, [ids, firstDay])) {
+      const at = row.at?.toISOString() ?? '';
+      const level = { at, on: row.on_day, quantity: decimal(row.quantity) };
       levels.set(row.product_id, [...(levels.get(row.product_id) ?? []), level]);
     }
     return levels;
@@ -233,6 +228,7 @@ export class LedgerService {
 interface LevelRow {
   product_id: string;
   on_day: string;
+  at: Date | null;
   quantity: string;
 }
 
@@ -294,6 +290,12 @@ interface JournalRow {
   reversed_by: string | null;
   movements: RecordedMovementRow[];
   counted: string[];
+}
+
+/** The day of something that happened before today; null for what is of today. */
+function lateDay(timeZone: string, since: string, now: string): string | null {
+  const day = dayIn(timeZone, since);
+  return day < dayIn(timeZone, now) ? day : null;
 }
 
 function monthsBefore(instant: string, months: number): string {

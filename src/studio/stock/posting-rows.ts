@@ -1,13 +1,7 @@
 /** A posting's drafts as rows for the appending statement, and recorded rows read back. */
 import { uuidv7 } from 'uuidv7';
 import { decimal, fixed, zero } from '../../../shared/decimal.js';
-import type {
-  LotDraft,
-  LotSource,
-  MovementDraft,
-  Place,
-  Reason,
-} from '../../../shared/moving/movement.js';
+import type { LotDraft, MovementDraft, Place, Reason } from '../../../shared/moving/movement.js';
 import type { RecordedMovement } from '../../../shared/moving/reversing.js';
 import type { ShortfallEntry } from '../../../shared/moving/shortfalls.js';
 import type { Entry, JournalDraft, Posting } from './posting.js';
@@ -70,8 +64,8 @@ function movementRow(journal: JournalDraft, movement: MovementDraft, entry: Entr
     quantity: fixed(movement.quantity, 3),
     value: fixed(movement.value, 6),
     reason: movement.reason ?? null,
-    happened_at: journal.happenedAt,
-    happened_on: journal.happenedOn,
+    happened_at: movement.happened?.at ?? journal.happenedAt,
+    happened_on: movement.happened?.on ?? journal.happenedOn,
     recorded_at: entry.recordedAt,
     person_id: entry.personId,
     bench_id: entry.benchId,
@@ -115,6 +109,8 @@ export interface RecordedMovementRow {
   quantity: string;
   value: string;
   reason: Reason | null;
+  happenedAt: string;
+  happenedOn: string;
   undone?: boolean;
 }
 
@@ -122,8 +118,6 @@ export interface RecordedMovementRow {
 export interface ShortfallRow {
   reason: Reason;
   from_place: Place;
-  journal_kind: string;
-  source: LotSource;
   lot_id: string;
   happened_at: Date;
   happened_on: string;
@@ -141,8 +135,6 @@ export function shortfallEntry(row: ShortfallRow): ShortfallEntry {
     lotId: row.lot_id,
     quantity: decimal(row.quantity),
     value: decimal(row.value),
-    explains:
-      row.source === 'opening' ? 'all' : row.journal_kind === 'count' ? 'its instant' : 'its day',
   };
 }
 
@@ -164,6 +156,7 @@ export function recordedMovement(row: RecordedMovementRow): RecordedMovement {
     quantity: decimal(row.quantity),
     value: decimal(row.value),
     ...(row.reason ? { reason: row.reason } : {}),
+    happened: { at: row.happenedAt, on: row.happenedOn },
     ...(row.undone ? { undone: true } : {}),
   };
 }

@@ -2,7 +2,7 @@
 import type { CostingMethod, LotBalance } from '../../../shared/costing.js';
 import { decimal, zero, type Decimal } from '../../../shared/decimal.js';
 import type { StockUnit } from '../../../shared/amount.js';
-import type { DayLevel } from '../../../shared/moving/levels.js';
+import type { ShelfLevel } from '../../../shared/moving/levels.js';
 import type { OpenShortfall, ProductStock } from '../../../shared/moving/stock.js';
 
 /** A row of READ_PRODUCTS. */
@@ -117,7 +117,7 @@ export function stockOf(
   row: ProductRow,
   shortfallLotId: string,
   shortfalls: readonly OpenShortfall[],
-  levels: readonly DayLevel[] = [],
+  levels: readonly ShelfLevel[] = [],
 ): ProductStock {
   return {
     productId: row.id,
