@@ -56,7 +56,8 @@ export function rollingOrigins(n: number, h: number): { origins: number[]; reach
 
 /**
  * Weighted combination over rolling origins: weight of a member = (1/MASE^2) / sum of 1/MASE^2
- * (inverse squared errors, Bates & Granger 1969), 0 where MASE is over 1.5 of the best, equal weights without a valid origin; means never below 0 when the history never was.
+ * (inverse squared errors, Bates & Granger 1969), 0 where MASE is over 1.5 of the best, equal
+ * weights without a valid origin; means never below 0 when the history never was.
  * y: use per period, oldest first; m: periods in a season; h: periods ahead.
  */
 export function forecastEnsemble(

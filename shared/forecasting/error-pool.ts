@@ -69,7 +69,7 @@ export function poolQuantile(pool: ErrorPool, lead: number, p: number): number {
   return sortedQuantile(merged.sort(), p);
 }
 
-/** Pooled quantiles of every lead for the wanted probabilities, worked out once for all products. */
+/** Pooled quantiles of every lead for some probabilities, worked out once for all products. */
 export function poolTable(
   pool: ErrorPool,
   h: number,

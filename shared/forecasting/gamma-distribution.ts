@@ -1,4 +1,4 @@
-/** The gamma distribution: demand in grams over an interval, never negative, skewed to the right. */
+/** The gamma distribution: demand in grams, never negative, skewed to the right. */
 import { gammaLower, gammaUpper } from './special-functions.js';
 import { normalQuantile } from './normal-distribution.js';
 import { findRoot } from './find-root.js';

@@ -50,7 +50,7 @@ export interface PowerLaw {
   b: number;
 }
 
-/** Exponents outside this range are noise: Poisson-like at the low end, proportional at the high. */
+/** Exponents outside this range are noise: Poisson at the low end, proportional at the high. */
 const EXPONENT_LOW = 1;
 const EXPONENT_HIGH = 2;
 

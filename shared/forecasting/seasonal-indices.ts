@@ -34,8 +34,10 @@ export function shrunkIndices(
   const positive = y.length > 0 && y.every((v) => v > 0);
   const group = family && family.length === m ? family : null;
   if (m < 2 || y.length < 2 * m) {
-    const neutral = new Array<number>(Math.max(1, m)).fill(positive ? 1 : 0);
-    return { ratio: positive, weight: 0, variance: 0, values: group ? [...group] : neutral };
+    // Family indices are ratios; a zero divided by one stays a zero.
+    const ratio = positive || group !== null;
+    const neutral = new Array<number>(Math.max(1, m)).fill(ratio ? 1 : 0);
+    return { ratio, weight: 0, variance: 0, values: group ? [...group] : neutral };
   }
   const added = indicesOf(y, y, m, false, group);
   if (!positive) return added;

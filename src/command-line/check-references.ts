@@ -109,7 +109,8 @@ function fitLines(tallies: Tally[]): Ending[] {
   const failed = share < FITS_SHARE || lowest.gap < WORST_FIT_GAP;
   const text =
     `Fits: ${reached} of ${fits.length} within 0.01 of the best likelihood known or above it ` +
-    `(${(100 * share).toFixed(1)} %, 98 % wanted); lowest ${lowest.gap.toFixed(4)} (${lowest.name})`;
+    `(${(100 * share).toFixed(1)} %, 98 % wanted); ` +
+    `lowest ${lowest.gap.toFixed(4)} (${lowest.name})`;
   return [{ text: failed ? `FAILED ${text}` : text, failed }];
 }
 

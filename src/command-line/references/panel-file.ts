@@ -5,6 +5,7 @@ import {
   meanOver,
   ownCumulative,
   project,
+  type Projection,
   projectionDemand,
   projectionQuantiles,
 } from '../../../shared/forecasting/projection.js';
@@ -56,49 +57,64 @@ export function scorePanel(file: JsonObject): PanelScore {
       origins: projection.origins,
     })),
   );
-  const sum = { mase: 0, rmsse: 0, pin90: 0, pin95: 0, in80: 0, in95: 0, points: 0, lead: 0 };
-  const perSeries: number[] = [];
-  for (const { y, test, projection } of items) {
-    const scale = scaleOf(y, m);
-    const square = meanSquaredChange(y);
-    const rows = projectionQuantiles(projection, PROBABILITIES, errors, table, pool);
-    let absolute = 0;
-    let squares = 0;
-    test.forEach((a, j) => {
-      const q = rows[j]!;
-      absolute += Math.abs(a - projection.mean[j]!) / test.length;
-      squares += (a - projection.mean[j]!) ** 2 / test.length;
-      sum.in80 += a >= q[1]! && a <= q[3]! ? 1 : 0;
-      sum.in95 += a >= q[0]! && a <= q[5]! ? 1 : 0;
-      sum.points++;
-      if (scale > 0) {
-        sum.pin90 += pinball(0.9, a, q[3]!) / scale / test.length;
-        sum.pin95 += pinball(0.95, a, q[4]!) / scale / test.length;
-      }
-    });
-    const mase = scale > 0 ? absolute / scale : 0;
-    const rmsse = square > 0 ? Math.sqrt(squares / square) : 0;
-    sum.mase += mase;
-    sum.rmsse += rmsse;
-    perSeries.push(mostly ? rmsse : mase);
-    const used = test.slice(0, leadPeriods).reduce((a, b) => a + b, 0);
-    const demand = projectionDemand(projection, leadPeriods, pool);
-    if (used <= cautiousQuantile(0.98, demand) + 1e-9) sum.lead++;
-  }
-  const n = items.length;
+  const scored = items.map((item) =>
+    scoreSeries(item, m, leadPeriods, {
+      rows: projectionQuantiles(item.projection, PROBABILITIES, errors, table, pool),
+      lead98: cautiousQuantile(0.98, projectionDemand(item.projection, leadPeriods, pool)),
+    }),
+  );
+  const mean = (of: (s: SeriesScore) => number): number =>
+    scored.reduce((a, s) => a + of(s), 0) / Math.max(1, scored.length);
   return {
     panel: text(file.panel),
-    series: n,
+    series: items.length,
     metric: mostly ? 'rmsse' : 'mase',
-    mase: sum.mase / n,
-    rmsse: sum.rmsse / n,
-    pin90: sum.pin90 / n,
-    pin95: sum.pin95 / n,
-    cov80: sum.in80 / sum.points,
-    cov95: sum.in95 / sum.points,
+    mase: mean((s) => s.mase),
+    rmsse: mean((s) => s.rmsse),
+    pin90: mean((s) => s.pin90),
+    pin95: mean((s) => s.pin95),
+    cov80: mean((s) => s.inside80),
+    cov95: mean((s) => s.inside95),
     leadPeriods,
-    lead98: sum.lead / n,
-    perSeries,
+    lead98: mean((s) => s.lead),
+    perSeries: scored.map((s) => (mostly ? s.rmsse : s.mase)),
+  };
+}
+
+interface SeriesScore {
+  mase: number;
+  rmsse: number;
+  pin90: number;
+  pin95: number;
+  inside80: number;
+  inside95: number;
+  lead: number;
+}
+
+/** Errors of one series; every measure is a mean over its test periods. */
+function scoreSeries(
+  item: { y: Float64Array; test: number[]; projection: Projection },
+  m: number,
+  leadPeriods: number,
+  forecast: { rows: number[][]; lead98: number },
+): SeriesScore {
+  const { y, test, projection } = item;
+  const scale = scaleOf(y, m);
+  const square = meanSquaredChange(y);
+  const of = (f: (a: number, j: number) => number): number =>
+    test.reduce((sum, a, j) => sum + f(a, j), 0) / Math.max(1, test.length);
+  const q = (j: number, k: number): number => forecast.rows[j]![k]!;
+  const scaled = (x: number): number => (scale > 0 ? x / scale : 0);
+  const squares = of((a, j) => (a - projection.mean[j]!) ** 2);
+  const used = test.slice(0, leadPeriods).reduce((a, b) => a + b, 0);
+  return {
+    mase: scaled(of((a, j) => Math.abs(a - projection.mean[j]!))),
+    rmsse: square > 0 ? Math.sqrt(squares / square) : 0,
+    pin90: scaled(of((a, j) => pinball(0.9, a, q(j, 3)))),
+    pin95: scaled(of((a, j) => pinball(0.95, a, q(j, 4)))),
+    inside80: of((a, j) => (a >= q(j, 1) && a <= q(j, 3) ? 1 : 0)),
+    inside95: of((a, j) => (a >= q(j, 0) && a <= q(j, 5) ? 1 : 0)),
+    lead: used <= forecast.lead98 + 1e-9 ? 1 : 0,
   };
 }
 
