@@ -1,0 +1,25 @@
+/** Every measurement, or those named: `npm run bench`, `npm run bench -- recording growth`. */
+import 'reflect-metadata';
+import { run as growth } from './growth.bench.js';
+import { run as recording } from './recording.bench.js';
+import { measuredStudio, type MeasuredStudio } from './studio.js';
+
+type Bench = (studio: MeasuredStudio) => Promise<void>;
+
+const benches: Record<string, Bench> = { recording, growth };
+
+const wanted = process.argv.slice(2).filter((word) => !word.startsWith('-'));
+const unknown = wanted.filter((name) => !(name in benches));
+if (unknown.length > 0) {
+  console.error(`No bench ${unknown.join(', ')}. There are: ${Object.keys(benches).join(', ')}.`);
+  process.exit(2);
+}
+console.log(`Node ${process.version}, ${process.arch}; every figure is a ratio of one run.`);
+const studio = await measuredStudio();
+try {
+  for (const [name, bench] of Object.entries(benches)) {
+    if (wanted.length === 0 || wanted.includes(name)) await bench(studio);
+  }
+} finally {
+  await studio.close();
+}
