@@ -19,6 +19,8 @@ export interface Embedded {
   readonly connection: Connection;
   /** Called when the server went away without being asked to. */
   onLost(listener: () => void): void;
+  /** After a loss: closing this closes the one that was opened in its place. */
+  replaceBy(again: Embedded): void;
   /** Lets go of it; the last one to let go stops the server. */
   close(): Promise<void>;
 }
@@ -113,15 +115,18 @@ async function ensureDatabase(client: pg.Client): Promise<void> {
 function held(ready: ReadyCluster, { client, address }: Guard): Embedded {
   const listeners: (() => void)[] = [];
   let closing = false;
+  let successor: Embedded | undefined;
   client.once('end', () => {
     if (!closing) listeners.forEach((listener) => listener());
   });
   return {
     connection: connectionTo(address, ready.password, clusterOwner),
     onLost: (listener) => void listeners.push(listener),
+    replaceBy: (again) => (successor = again),
     close: async () => {
       if (closing) return;
       closing = true;
+      if (successor) return successor.close();
       if (await isLastUser(client).catch(() => false)) await stopServer(ready.cluster, address);
       await client.end().catch(() => undefined);
     },

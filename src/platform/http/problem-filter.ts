@@ -8,6 +8,7 @@ import {
 } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Logger } from 'pino';
+import { LinesRefused } from '../../../shared/problems/lines-refused.js';
 import { Problem } from '../../../shared/problems/problem.js';
 import type { Facts } from '../../../shared/problems/refusal.js';
 import { isDatabaseAway } from '../database/away.js';
@@ -93,7 +94,9 @@ function detailOf(problem: Problem, requestId: string): ProblemDetail {
 }
 
 function errorsOf(problem: Problem): readonly FieldError[] {
-  if (problem instanceof MalformedRequest) return problem.errors;
+  if (problem instanceof MalformedRequest || problem instanceof LinesRefused) {
+    return problem.errors;
+  }
   if (problem.pointer === undefined) return [];
   return [{ pointer: problem.pointer, code: problem.code, detail: problem.message }];
 }

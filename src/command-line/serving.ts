@@ -1,0 +1,75 @@
+/** Runs the service and tells a newcomer where it is, how to sign in and what to try next. */
+import { asOwner, studiosOf } from '../platform/database/owner.js';
+import { readSettings, type Settings } from '../platform/settings.js';
+import { openService, type Service } from '../service.js';
+import { demoSignIn, loadDemoOnce } from './demo.js';
+import { answer, failed, progress } from './terminal.js';
+
+/** Starts, says so, and stops cleanly when asked to. */
+export async function serve(asJson: boolean | undefined): Promise<void> {
+  const settings = readSettings(process.env);
+  const service = await openService(settings, { exclusive: true, progress });
+  stopOnSignals(service);
+  try {
+    const studios = await asOwner(service.database.target, studiosOf);
+    if (studios.length === 0 && settings.demo) await loadDemoOnce(service);
+    await service.app.listen(settings.port, settings.host);
+    const url = addressOf(settings, await service.app.getUrl());
+    answer({ url, processId: process.pid }, await welcome(service, settings, url), asJson);
+  } catch (error) {
+    await service.close();
+    throw portTaken(error, settings);
+  }
+}
+
+async function welcome(service: Service, settings: Settings, url: string): Promise<string[]> {
+  const studios = await asOwner(service.database.target, studiosOf);
+  const demo = await demoSignIn(settings);
+  const invented = studios.find((studio) => studio.demo);
+  const line = (name: string, text: string) => `  ${name.padEnd(9)}${text}`;
+  const signIn =
+    invented && demo?.studioId === invented.id
+      ? [
+          line('sign in', `${url}/#device=${demo.token}`),
+          line('', `then choose a name of ${invented.name} (invented), each with a PIN:`),
+          ...demo.people.map(({ name, role, pin }) => line('', `${pin}  ${name}, ${role}`)),
+        ]
+      : [line('sign in', 'make a token for this device: bowlworth token "Tablet" --role bench')];
+  const own = studios.some((studio) => !studio.demo)
+    ? []
+    : [line('your own', 'bowlworth studio --help')];
+  return [
+    'Bowlworth is ready.',
+    line('here', url),
+    line('calls', `${url}/api`),
+    ...(studios.length > 0 ? signIn : []),
+    ...own,
+    'Ctrl-C stops it.',
+  ];
+}
+
+/** A host that means "everywhere" is no address to click on. */
+function addressOf(settings: Settings, listening: string): string {
+  const { protocol, port } = new URL(listening);
+  const named = ['0.0.0.0', '::', '127.0.0.1', '::1'].includes(settings.host);
+  return `${protocol}//${named ? 'localhost' : settings.host}:${port}`;
+}
+
+function portTaken(error: unknown, { port, host }: Settings): unknown {
+  if ((error as { code?: string }).code !== 'EADDRINUSE') return error;
+  return new Error(`Port ${port} on ${host} is taken. Stop what listens there, or set PORT.`);
+}
+
+function stopOnSignals(service: Service): void {
+  let stopping = false;
+  const stop = () => {
+    if (stopping) process.exit(1); // asked twice: not waiting any longer
+    stopping = true;
+    progress('Stopping …');
+    service.close().then(
+      () => process.exit(0),
+      (error: unknown) => process.exit(failed(error)),
+    );
+  };
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop);
+}

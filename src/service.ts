@@ -1,0 +1,46 @@
+/** The service put together: database, capabilities, HTTP; not yet listening. */
+import { readFileSync } from 'node:fs';
+import type { NestFastifyApplication } from '@nestjs/platform-fastify';
+import { AppModule } from './app.module.js';
+import { SystemClock, type Clock } from './platform/clock.js';
+import { openDatabase, type Opened, type OpeningOptions } from './platform/database/opening.js';
+import { openLog } from './platform/http/log.js';
+import { openServer } from './platform/http/server.js';
+import type { Settings } from './platform/settings.js';
+import { entities, schemaSteps } from './schema.js';
+
+/** A service that can be asked from inside, or told to listen. */
+export interface Service {
+  readonly app: NestFastifyApplication;
+  readonly database: Opened;
+  readonly clock: Clock;
+  /** Finishes what is under way and lets go of the database. */
+  close(): Promise<void>;
+}
+
+/** Opens database and application as the settings say. */
+export async function openService(
+  settings: Settings,
+  options: Pick<OpeningOptions, 'exclusive' | 'progress' | 'poolSize'> = {},
+): Promise<Service> {
+  const database = await openDatabase(settings, { ...options, steps: schemaSteps, entities });
+  const clock = new SystemClock();
+  const log = openLog(settings.logLevel);
+  try {
+    const module = AppModule.of({ dataSource: database.dataSource, clock, settings, log });
+    const app = await openServer(module, { log, ...certificate(settings) });
+    const close = async () => {
+      await app.close();
+      await database.close();
+    };
+    return { app, database, clock, close };
+  } catch (error) {
+    await database.close();
+    throw error;
+  }
+}
+
+function certificate({ tlsCertificateFile, tlsKeyFile }: Settings) {
+  if (tlsCertificateFile === undefined || tlsKeyFile === undefined) return {};
+  return { tls: { cert: readFileSync(tlsCertificateFile), key: readFileSync(tlsKeyFile) } };
+}
