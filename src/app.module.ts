@@ -2,10 +2,11 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { PlatformModule, type PlatformParts } from './platform/platform.module.js';
 import { BowlsModule } from './studio/bowls/bowls.module.js';
+import { CatalogueModule } from './studio/catalogue/catalogue.module.js';
 import { PeopleModule } from './studio/people/people.module.js';
 
 /** A new capability's module is entered here. */
-const capabilities = [PeopleModule, BowlsModule];
+const capabilities = [PeopleModule, CatalogueModule, BowlsModule];
 
 @Module({})
 export class AppModule {

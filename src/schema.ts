@@ -5,6 +5,15 @@ import { Catalogue0003 } from '../migrations/0003-catalogue.js';
 import { VisitsAndBowls0004 } from '../migrations/0004-visits-and-bowls.js';
 import { Ledger0005 } from '../migrations/0005-ledger.js';
 import { Requests0006 } from '../migrations/0006-requests.js';
+import { ClientEntity } from './studio/catalogue/client.entity.js';
+import { FormulaEntity } from './studio/catalogue/formula.entity.js';
+import { PackEntity } from './studio/catalogue/pack.entity.js';
+import { ProductEntity } from './studio/catalogue/product.entity.js';
+import { PurposeEntity } from './studio/catalogue/purpose.entity.js';
+import { SensitivityTestEntity } from './studio/catalogue/sensitivity-test.entity.js';
+import { ServiceEntity } from './studio/catalogue/service.entity.js';
+import { SupplierEntity } from './studio/catalogue/supplier.entity.js';
+import { VesselEntity } from './studio/catalogue/vessel.entity.js';
 import { BenchEntity, PersonEntity } from './studio/people/people.entity.js';
 import type { SchemaStep } from './platform/database/migrate.js';
 
@@ -19,4 +28,16 @@ export const schemaSteps: readonly SchemaStep[] = [
 ];
 
 /** A new entity is entered here; a test holds all of them against the tables. */
-export const entities = [PersonEntity, BenchEntity];
+export const entities = [
+  PersonEntity,
+  BenchEntity,
+  SupplierEntity,
+  ProductEntity,
+  PackEntity,
+  ServiceEntity,
+  VesselEntity,
+  PurposeEntity,
+  ClientEntity,
+  SensitivityTestEntity,
+  FormulaEntity,
+];

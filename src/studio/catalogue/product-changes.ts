@@ -19,7 +19,6 @@ export function changedProduct(
   const kept = moved ? keptField(row, request) : undefined;
   if (kept) throw keptSinceItMoved(row, kept);
   const present = entryOf(row);
-  const { reorder, retired: _, id: _id, sentAt: _sentAt, confirmStrength, ...fields } = request;
   if (request.unit && request.unit !== row.unit && row.packs.length > 0 && !request.packs) {
     throw new Problem('packs_in_old_unit', { unit: request.unit }, '/unit');
   }
@@ -30,10 +29,20 @@ export function changedProduct(
     workingMinutes: row.workingMinutes,
     supplierId: row.supplierId,
     ...withoutOldUnit(request, row),
-    ...givenFields(fields),
-    reorder: { ...reorderOf(row), ...givenFields(reorder ?? {}) },
-    confirmStrength: confirmStrength ?? untouched,
+    ...sentFields(request),
+    reorder: { ...reorderOf(row), ...givenFields(request.reorder ?? {}) },
+    confirmStrength: request.confirmStrength ?? untouched,
   };
+}
+
+function sentFields(request: ProductChangesRequest) {
+  const { name, kind, unit, line, strength, percent, density, gramsPerPiece, dose } = request;
+  const { openLifeDays, workingMinutes, scalpCeiling, offScalpCeiling, supplierId, packs } =
+    request;
+  return givenFields({
+    ...{ name, kind, unit, line, strength, percent, density, gramsPerPiece, dose },
+    ...{ openLifeDays, workingMinutes, scalpCeiling, offScalpCeiling, supplierId, packs },
+  });
 }
 
 /** A dose in the old unit does not go along to a new one. */

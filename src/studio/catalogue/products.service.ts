@@ -138,9 +138,8 @@ export class ProductsService {
       await checkReferences(tx, [{ line: 0, id, entry, card }], check);
       await asOneLine(Promise.resolve().then(() => check.done()));
       const packs = packRows({ id, name: entry.name }, card, row.packs);
-      const { id: _, ...changes } = productRow(id, entry, card);
-      const retiredAt = this.retirement(request.retired);
-      await inWords(this.write(tx, id, { ...changes, ...retiredAt }, request.packs && packs), {
+      const changes = { ...productRow(id, entry, card), ...this.retirement(request.retired) };
+      await inWords(this.write(tx, id, changes, request.packs && packs), {
         '23001': () => keptSinceItMoved(row, request.unit ? 'unit' : 'kind'),
         pack_gtin: gtinTaken,
       });
