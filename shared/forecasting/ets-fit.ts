@@ -24,7 +24,7 @@ export interface FitEffort {
 
 /** One start, stopped when a step gains less than a thousandth in likelihood. */
 export const QUICK: FitEffort = { starts: QUICK_STARTS, steps: 40, tolerance: 1e-5 };
-/** Eight starts, each followed to the end. */
+/** Eighteen starts, each followed to the end. */
 export const THOROUGH: FitEffort = { starts: THOROUGH_STARTS, steps: 200, tolerance: 1e-10 };
 
 /**
@@ -75,4 +75,23 @@ function calmed(spec: EtsSpecification, y: Float64Array, keep: number): EtsSpeci
       season: spec.initial.season.map((s) => neutral + keep * (s - neutral)),
     },
   };
+}
+
+/**
+ * The highest likelihood that can be found: many starts, and the optima of the plain trend (for a
+ * damped one) and of additive errors (for multiplicative ones) as further starts.
+ */
+export function fitEtsThoroughly(model: EtsModel, y: Float64Array): EtsFit | null {
+  const warm: EtsSpecification[] = [];
+  if (model.trend === 'Ad') {
+    const plain = fitEts({ ...model, trend: 'A' }, y, THOROUGH);
+    for (const phi of [0.98, 0.9, 0.8]) {
+      if (plain) warm.push({ ...plain, model, parameters: { ...plain.parameters, phi } });
+    }
+  }
+  if (model.error === 'M' && model.season !== 'M') {
+    const additive = fitEts({ ...model, error: 'A' }, y, THOROUGH);
+    if (additive) warm.push({ ...additive, model });
+  }
+  return fitEts(model, y, THOROUGH, warm);
 }

@@ -37,7 +37,7 @@ export function isDying(y: ArrayLike<number>): boolean {
  * Mean of TSB(0.1, 0.1), IMAPA and simple exponential smoothing, units per period; when the
  * product is dying the lower of TSB and smoothing, because these two go to 0.
  */
-export function intermittentMix(y: ArrayLike<number>): IntermittentForecast {
+export function intermittentMix(y: Float64Array): IntermittentForecast {
   const rate = tsb(y, TSB_ALPHA, TSB_BETA).rate;
   const dying = isDying(y);
   const multiple = imapa(y);

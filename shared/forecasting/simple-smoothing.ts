@@ -23,10 +23,11 @@ export function smoothLevel(y: ArrayLike<number>, alpha: number, first: number):
 
 /**
  * The first level that makes the sum of squared errors lowest for a given alpha: errors are
- * e0_t - (1 - alpha)^t first, linear in it.
+ * e0_t - (1 - alpha)^t (first - y_0), linear in it.
  */
 function bestFirst(y: ArrayLike<number>, alpha: number): number {
-  let level = 0;
+  const from = y[0] ?? 0;
+  let level = from;
   let weight = 1;
   let cross = 0;
   let spread = 0;
@@ -37,7 +38,29 @@ function bestFirst(y: ArrayLike<number>, alpha: number): number {
     level += alpha * error;
     weight *= 1 - alpha;
   }
-  return cross / spread;
+  return spread > 0 ? from + cross / spread : from;
+}
+
+/**
+ * Sum of squared errors with the best first level, in one pass: ee - ew^2/ww, measured from the
+ * first value so that no digits are lost.
+ */
+function leastSquares(y: ArrayLike<number>, alpha: number): number {
+  let level = y[0] ?? 0;
+  let weight = 1;
+  let ee = 0;
+  let ew = 0;
+  let ww = 0;
+  const rest = 1 - alpha;
+  for (let t = 0; t < y.length; t++) {
+    const error = y[t]! - level;
+    ee += error * error;
+    ew += weight * error;
+    ww += weight * weight;
+    level += alpha * error;
+    weight *= rest;
+  }
+  return ww > 0 ? ee - (ew * ew) / ww : ee;
 }
 
 /**
@@ -50,7 +73,10 @@ export function bestSmoothing(
   high: number,
   fromFirst = false,
 ): Smoothed {
-  const pass = (alpha: number): Smoothed =>
-    smoothLevel(y, alpha, fromFirst ? y[0]! : bestFirst(y, alpha));
-  return pass(lowestOver((alpha) => pass(alpha).squares, low, high));
+  const first = y[0] ?? 0;
+  const squares = fromFirst
+    ? (alpha: number): number => smoothLevel(y, alpha, first).squares
+    : (alpha: number): number => leastSquares(y, alpha);
+  const alpha = lowestOver(squares, low, high);
+  return smoothLevel(y, alpha, fromFirst ? first : bestFirst(y, alpha));
 }

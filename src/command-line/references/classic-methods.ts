@@ -1,6 +1,6 @@
 /** Checks the older methods found beside the models: naive, averages, Holt, Winters, theta. */
 import { classicalSeason } from '../../../shared/forecasting/classical-decomposition.js';
-import { fitEts, THOROUGH } from '../../../shared/forecasting/ets-fit.js';
+import { fitEtsThoroughly } from '../../../shared/forecasting/ets-fit.js';
 import {
   errorWeights,
   type Forecast,
@@ -239,7 +239,7 @@ function checkLikelihood(
   const season = kinds[3] as 'N' | 'A' | 'M';
   const error = kinds[1] as 'A' | 'M';
   const trend = kinds[2] as 'N' | 'A' | 'Ad';
-  const fit = fitEts({ error, trend, season, period: season === 'N' ? 1 : m }, y, THOROUGH);
+  const fit = fitEtsThoroughly({ error, trend, season, period: season === 'N' ? 1 : m }, y);
   const gap = (fit ? fit.logLikelihood : -Infinity) - number(of.loglik);
   verdict(tally, gap >= -0.01, `${name}: likelihood ${gap.toFixed(3)} below the other library's`);
 }

@@ -1,6 +1,6 @@
 /** Checks short, constant, empty and negative histories: figures everywhere, never NaN. */
 import { normalInterval } from '../../../shared/forecasting/ets-forecast.js';
-import { fitEts, THOROUGH } from '../../../shared/forecasting/ets-fit.js';
+import { fitEtsThoroughly } from '../../../shared/forecasting/ets-fit.js';
 import { croston } from '../../../shared/forecasting/intermittent.js';
 import { project, projectionQuantiles } from '../../../shared/forecasting/projection.js';
 import {
@@ -84,7 +84,7 @@ function checkReference(
   if (!kinds || typeof ets.loglik !== 'number') return;
   const damped = kinds[3] === 'd' ? 'TRUE' : 'FALSE';
   const model = readModel([kinds[1]!, kinds[2]!, kinds[4]!, damped], m);
-  const fit = model && fitEts(model, y, THOROUGH);
+  const fit = model && fitEtsThoroughly(model, y);
   const gap = (fit ? fit.logLikelihood : -Infinity) - ets.loglik;
   tally.fits.push({ name: `${tally.file} ${name}`, gap });
 }

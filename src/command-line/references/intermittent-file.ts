@@ -1,7 +1,7 @@
 /** Checks the file of intermittent demand methods. */
 import { adida, imapa } from '../../../shared/forecasting/aggregation.js';
 import { classifyDemand } from '../../../shared/forecasting/demand-class.js';
-import { fitEts, THOROUGH } from '../../../shared/forecasting/ets-fit.js';
+import { fitEtsThoroughly } from '../../../shared/forecasting/ets-fit.js';
 import {
   croston,
   shaleBoylanJohnston,
@@ -121,7 +121,7 @@ function checkLikelihood(tally: Tally, label: string, of: JsonObject, y: Float64
     tally.skipped++;
     return;
   }
-  const fit = fitEts({ error: 'A', trend: 'N', season: 'N', period: 1 }, y, THOROUGH);
+  const fit = fitEtsThoroughly({ error: 'A', trend: 'N', season: 'N', period: 1 }, y);
   tally.fits.push({
     name: `${tally.file} ${label}`,
     gap: (fit ? fit.logLikelihood : -Infinity) - reference,

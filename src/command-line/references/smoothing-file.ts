@@ -1,7 +1,7 @@
 /** Checks files of exponential smoothing fits: given parameters exactly, own fits by likelihood. */
 import { automaticEts } from '../../../shared/forecasting/ets-automatic.js';
 import { filterEts, type EtsFiltered } from '../../../shared/forecasting/ets-filter.js';
-import { fitEts, THOROUGH } from '../../../shared/forecasting/ets-fit.js';
+import { fitEtsThoroughly, THOROUGH } from '../../../shared/forecasting/ets-fit.js';
 import {
   errorWeights,
   type EtsOutlook,
@@ -148,7 +148,7 @@ function checkOptimum(
   if (best.caution !== undefined) return;
   const reference = number(best.loglik, number(of.loglik));
   if (!Number.isFinite(reference)) return;
-  const fit = fitEts(model, y, THOROUGH);
+  const fit = fitEtsThoroughly(model, y);
   tally.fits.push({
     name: `${tally.file} ${name}`,
     gap: (fit ? fit.logLikelihood : -Infinity) - reference,
