@@ -60,6 +60,7 @@ test.each([
 test.each([
   { value: '10', part: '1', whole: '3', expected: '3.333333', source: byHand },
   { value: '10', part: '3', whole: '3', expected: '10', source: byHand },
+  { value: '10.0000004', part: '3', whole: '3', expected: '10.0000004', source: 'emptying' },
   { value: '0.000001', part: '1', whole: '2', expected: '0', source: 'half-even tie' },
   { value: '0.000003', part: '1', whole: '2', expected: '0.000002', source: 'half-even tie' },
 ])('$part of $whole worth $value is worth $expected ($source)', (row) => {

@@ -199,13 +199,13 @@ test('in cash the total goes to the coin, outside tax; the fee is on cards alone
     ...visit,
     money: { ...money, currency: 'CHF' },
     payments: [
-      { method: 'card', amount: decimal('100') },
-      { method: 'cash', amount: decimal('43.30') },
+      { method: 'card', amount: decimal('100.01') },
+      { method: 'cash', amount: decimal('43.25') },
     ],
   });
   expect(canonical(totals.fee)).toBe('1.6');
-  expect(canonical(totals.cashRounding)).toBe('0.02'); // 43.28 -> 43.30
-  expect(canonical(totals.toTheTill)).toBe('143.3');
+  expect(canonical(totals.cashRounding)).toBe('-0.02'); // 43.27 -> 43.25
+  expect(canonical(totals.toTheTill)).toBe('143.26');
   expect(canonical(totals.tax)).toBe('23.88');
 });
 

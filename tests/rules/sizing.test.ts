@@ -67,6 +67,11 @@ test('four heads are half themselves and half the wider group: 40/2 + 62/2 = 51'
   expect(size).toMatchObject({ grams: decimal('55'), bowls: 4, widerBowls: 8, pooled: true });
 });
 
+test('two heads are a quarter themselves: 20/4 + 60 x 3/4 = 50', () => {
+  const size = rightSize([needs('20 20'), needs('60 60 60 60 60 60 60 60')]);
+  expect(size).toMatchObject({ grams: decimal('50'), bowls: 2, pooled: true });
+});
+
 test('nobody like it yet: the wider group alone; too few anywhere: no suggestion', () => {
   expect(canonical(rightSize([[], needs('60 60 60 60 60 60 60 60')])!.grams)).toBe('60');
   expect(rightSize([needs('40'), needs('40 50')])).toBeNull();
