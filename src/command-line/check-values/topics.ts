@@ -5,6 +5,7 @@ import { costingTopics } from './costing-topics.js';
 import { currencyTopics } from './currency-topics.js';
 import { hidTopics } from './hid-topics.js';
 import { metrologyTopics } from './metrology-topics.js';
+import { gtinTopics } from './gtin-topics.js';
 import { peroxideTopics } from './peroxide-topics.js';
 import { priceTopics } from './price-topics.js';
 import { roundingTopics } from './rounding-topics.js';
@@ -23,6 +24,7 @@ export const topics: readonly Topic[] = [
   ...taxTopics,
   ...priceTopics,
   ...costingTopics,
+  ...gtinTopics,
   ...hidTopics,
   ...serialTopics,
   ...metrologyTopics,
