@@ -1,10 +1,9 @@
 /** What else happens to a bowl, over HTTP. */
 import { Body, Controller, Inject, Post } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
 import { Clock, deviceTimes } from '../../platform/clock.js';
 import { Once, type OnceRequest } from '../../platform/database/once.js';
 import type { Transaction } from '../../platform/database/transaction.js';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { PostingRequest } from '../../platform/http/posting-request.js';
 import { By } from '../../platform/http/right-guard.js';
@@ -29,7 +28,7 @@ const cautionExample = {
   manner: 'line',
 };
 
-@ApiTags('bowls')
+@Tag('bowls')
 @Controller('api/v1/bowls')
 @Right('bench')
 export class BowlEventsController {

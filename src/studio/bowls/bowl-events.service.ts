@@ -29,7 +29,6 @@ import type {
   ScoopedBackRequest,
 } from './bowls.requests.js';
 import { cautionViews } from './bowls.views.js';
-import { country } from './mix-planning.service.js';
 import { plainProduct } from './mix-products.js';
 
 /** Both bowls after a division. */
@@ -162,7 +161,7 @@ export class BowlEventsService {
     const drawn = bowl.pour(posting, { ...draft, scale: wrong.scale });
     bowl.redo(posting, later);
     await this.bowls.write(tx, [bowl], posting, by);
-    return this.bowls.answerPour(bowl, drawn, posting, anew, by, await country(tx));
+    return this.bowls.answerPour(bowl, drawn, posting, anew, by);
   }
 
   /** Moved to another visit while that one is open; books no movement. */

@@ -10,7 +10,6 @@ import { readRows, takeInHand } from './bowl-store.js';
 import { LIST_BOWLS } from './bowls.queries.js';
 import type { BowlListRequest } from './bowls.requests.js';
 import { bowlView } from './bowls.views.js';
-import { country } from './mix-planning.service.js';
 import { bowlCautions } from './pour-answers.js';
 
 @Injectable()
@@ -56,10 +55,7 @@ export class BowlReadingService {
     if (bowl.head.stage !== 'open') return bowlView(bowl, [], row.noted);
     const ids = bowl.pours.map((pour) => pour.productId);
     const what = { productIds: [], alsoRead: ids };
-    const [posting, studioCountry] = await Promise.all([
-      this.ledger.hold(tx, what, bowl.head.plannedAt),
-      country(tx),
-    ]);
-    return bowlView(bowl, bowlCautions(bowl, posting, studioCountry), row.noted);
+    const posting = await this.ledger.hold(tx, what, bowl.head.plannedAt);
+    return bowlView(bowl, bowlCautions(bowl, posting), row.noted);
   }
 }

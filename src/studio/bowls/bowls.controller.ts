@@ -1,10 +1,9 @@
 /** Bowls over HTTP: opened, poured into, weighed, settled, recorded at once. */
 import { Body, Controller, Get, Inject, Post, Put, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
 import { Clock, deviceTimes } from '../../platform/clock.js';
 import { NestedOnce } from '../../platform/database/once-nested.js';
 import { Once } from '../../platform/database/once.js';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { cursorValues, pageOf } from '../../platform/http/paging.js';
 import { DryRequest, DryRun } from '../../platform/http/posting-request.js';
@@ -34,7 +33,7 @@ import { BowlsService } from './bowls.service.js';
 import { MixPlanRequest } from './mix-plan.requests.js';
 import { answersById, nestedOf, RecordingService } from './recording.service.js';
 
-@ApiTags('bowls')
+@Tag('bowls')
 @Controller('api/v1/bowls')
 @Right('bench')
 export class BowlsController {

@@ -79,9 +79,6 @@ export const READ_DEVELOPERS_IN_STOCK = `
    where p.studio_id = current_studio() and p.kind = 'developer' and p.retired_at is null
      and h.shelf_quantity > 0`;
 
-/** The visit's country matters to cautions. */
-export const READ_COUNTRY = `select country from studio where studio_id = current_studio()`;
-
 /**
  * Writes bowls with their lines in one statement. $1 bowls, $2 pours, $3 weighings,
  * $4 settlements, each a json array of whole rows; a row that is there takes what may change.

@@ -25,7 +25,7 @@ import type {
   WeighingRequest,
 } from './bowls.requests.js';
 import { gramsIn, planView, settlementAnswer, weighingAnswer } from './bowls.views.js';
-import { country, MixPlanningService } from './mix-planning.service.js';
+import { MixPlanningService } from './mix-planning.service.js';
 import type { MixPlanRequest } from './mix-plan.requests.js';
 import { readPlanRequest } from './stored-request.js';
 import { pourAnswer } from './pour-answers.js';
@@ -91,7 +91,7 @@ export class BowlsService {
     const drawn = bowl.pour(posting, pourDraft(posting, bowl, request, pouredAt));
     bowl.redo(posting, later);
     await this.write(tx, [bowl], posting, by);
-    return this.answerPour(bowl, drawn, posting, request, by, await country(tx));
+    return this.answerPour(bowl, drawn, posting, request, by);
   }
 
   /** Weighs what a bowl holds now; the part that is gone was applied. */
@@ -167,6 +167,7 @@ export class BowlsService {
         bowlIds: [id],
         productIds: late ? [...more, ...inside] : more,
         alsoRead: [...inside, ...planned],
+        since: at,
       },
       by.recordedAt,
     );
@@ -195,12 +196,10 @@ export class BowlsService {
     posting: Posting,
     request: PourRequest,
     by: Acting,
-    studioCountry: string | undefined,
   ): PourAnswer {
     return pourAnswer(bowl, drawn, posting, {
       flags: this.stockFlags.raised(posting, by.recordedAt),
       money: by.money,
-      country: studioCountry,
       progress: {
         finished: request.finished ? [request.productId] : [],
         ranOut: request.ranOut ? [request.productId] : [],

@@ -7,7 +7,7 @@ import { planMix } from '../../../shared/mixing.js';
 import { draw } from '../../../shared/moving/drawing.js';
 import type { Reader, Transaction } from '../../platform/database/transaction.js';
 import { LedgerService, type Posting } from '../stock/ledger.service.js';
-import { READ_COUNTRY, READ_DEVELOPERS_IN_STOCK } from './bowls.queries.js';
+import { READ_DEVELOPERS_IN_STOCK } from './bowls.queries.js';
 import { mixProduct } from './mix-products.js';
 import { mixRequestOf, type MixPlanRequest } from './mix-plan.requests.js';
 
@@ -37,7 +37,7 @@ export class MixPlanningService {
       { productIds: [], alsoRead: [...named, ...candidates] },
       now,
     );
-    return this.planned(posting, asked, candidates, now, await country(tx));
+    return this.planned(posting, asked, candidates, now);
   }
 
   /** The same on products that a posting has read already. */
@@ -46,12 +46,12 @@ export class MixPlanningService {
     asked: MixRequest,
     candidates: readonly string[],
     now: string,
-    country: string | undefined,
   ): PricedPlan {
-    const day = dayIn(posting.studio.timeZone, now);
+    const { timeZone, country } = posting.studio;
+    const day = dayIn(timeZone, now);
     const products = productIdsOf(asked).map((id) => mixProduct(posting, id, day));
     const shelf = candidates.map((id) => mixProduct(posting, id, day));
-    const plan = planMix(asked, products, shelf, country === undefined ? {} : { country });
+    const plan = planMix(asked, products, shelf, country === null ? {} : { country });
     const draws = plan.pours.map((pour) =>
       draw(posting.stock(pour.productId), {
         quantity: pour.quantity,
@@ -79,10 +79,4 @@ export async function candidatesFor(tx: Reader, asked: MixRequest): Promise<stri
   if (asked.strength === undefined || asked.developers?.length) return [];
   const rows = await tx.query<{ id: string }>(READ_DEVELOPERS_IN_STOCK);
   return rows.map((row) => row.id);
-}
-
-/** The studio's country, ISO 3166-1. */
-export async function country(tx: Reader): Promise<string | undefined> {
-  const [row] = await tx.query<{ country: string | null }>(READ_COUNTRY);
-  return row?.country ?? undefined;
 }

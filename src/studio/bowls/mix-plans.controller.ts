@@ -1,9 +1,8 @@
 /** Mix plans over HTTP: pure, nothing is stored. */
 import { Body, Controller, HttpCode, Inject, Post } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
 import { Clock } from '../../platform/clock.js';
 import { Once } from '../../platform/database/once.js';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
 import { acting } from './acting.js';
@@ -11,7 +10,7 @@ import { planExample } from './bowls.examples.js';
 import { BowlsService } from './bowls.service.js';
 import { MixPlanRequest } from './mix-plan.requests.js';
 
-@ApiTags('bowls')
+@Tag('bowls')
 @Controller('api/v1/mix-plans')
 @Right('bench')
 export class MixPlansController {

@@ -20,11 +20,8 @@ export interface Progress {
 }
 
 /** The cautions of what the bowl holds now. */
-export function bowlCautions(
-  bowl: BowlInHand,
-  posting: Posting,
-  country: string | undefined,
-): Caution[] {
+export function bowlCautions(bowl: BowlInHand, posting: Posting): Caution[] {
+  const { country } = posting.studio;
   const interval = intervalOf(bowl);
   return cautionsOfMix(
     {
@@ -34,7 +31,7 @@ export function bowlCautions(
       })),
       ...(bowl.head.contact ? { contact: bowl.head.contact } : {}),
     },
-    { ...(country === undefined ? {} : { country }), ...(interval ? { interval } : {}) },
+    { ...(country === null ? {} : { country }), ...(interval ? { interval } : {}) },
   );
 }
 
@@ -46,7 +43,6 @@ export function pourAnswer(
   told: {
     readonly flags: readonly RaisedFlag[];
     readonly money: boolean;
-    readonly country: string | undefined;
     readonly progress: Progress;
   },
 ): PourAnswer {
@@ -68,7 +64,7 @@ export function pourAnswer(
     flags: told.flags
       .filter(({ productId }) => productId === drawn.pour.productId)
       .filter(({ flag }) => told.money || flag !== 'no_cost'),
-    cautions: cautionViews(bowlCautions(bowl, posting, told.country)),
+    cautions: cautionViews(bowlCautions(bowl, posting)),
     ...(drawn.flags.has('late') ? { late: true } : {}),
   };
 }

@@ -7,17 +7,12 @@ import type { Transaction } from '../../platform/database/transaction.js';
 import { LedgerService, type Posting } from '../stock/ledger.service.js';
 import type { BowlInHand, Drawn } from './bowl-in-hand.js';
 import { netWeight, newBowl, pourDraft, settlementDraft, type Corrected } from './bowl-steps.js';
-import { takeInHand } from './bowl-store.js';
+import { readRows, takeInHand } from './bowl-store.js';
 import { BowlsService, closed, type Acting } from './bowls.service.js';
 import type { PourRequest, RecordRequest, SettlementRequest } from './bowls.requests.js';
 import type { WeighingRequest } from './bowls.requests.js';
 import { bowlView, gramsIn, settlementAnswer, weighingAnswer } from './bowls.views.js';
-import {
-  candidatesFor,
-  country,
-  MixPlanningService,
-  productIdsOf,
-} from './mix-planning.service.js';
+import { candidatesFor, MixPlanningService, productIdsOf } from './mix-planning.service.js';
 import { mixRequestOf } from './mix-plan.requests.js';
 import { bowlCautions } from './pour-answers.js';
 import { readyPlan } from './ready-plan.js';
@@ -59,40 +54,32 @@ export class RecordingService {
     const plan = request.bowl.plan ? mixRequestOf(request.bowl.plan) : undefined;
     const candidates = plan ? await candidatesFor(tx, plan) : [];
     const inside = booked.has(id) ? await this.inside(tx, id) : [];
-    const [posting, known, studioCountry, backing] = await Promise.all([
+    const [posting, there, backing] = await Promise.all([
       this.ledger.hold(
         tx,
         {
           bowlIds: [id],
           productIds: [...request.pours.map((pour) => pour.productId), ...inside],
           alsoRead: [...(plan ? productIdsOf(plan) : []), ...candidates],
+          since: events[0]?.at ?? by.recordedAt,
         },
         by.recordedAt,
       ),
-      takeInHand(tx, [id]),
-      country(tx),
+      booked.has(id) ? this.inHand(tx, id) : this.isFree(tx, id),
       within('/bowl', () => this.bowls.backing(tx, request.bowl)),
     ]);
-    const there = known.get(id);
-    if (there && !booked.has(id)) throw new Problem('id_reused', { id }, '/bowl/id');
     const plannedAt = corrected(request.bowl.plannedAt ?? firstInstant(request, by)).at;
     const ready = there
       ? null
       : !plan
         ? await within('/bowl', () => this.bowls.planFor(tx, request.bowl, by))
         : within('/bowl/plan', () => {
-            const made = this.planning.planned(
-              posting,
-              plan,
-              candidates,
-              by.recordedAt,
-              studioCountry,
-            );
+            const made = this.planning.planned(posting, plan, candidates, by.recordedAt);
             return readyPlan(made.plan, plan, request.bowl.plan, null);
           });
     const bowl = there ?? newBowl(request.bowl, by, backing, ready, plannedAt);
     if (bowl.head.stage === 'void' && events.length > 0) throw closed(bowl);
-    return this.enter(tx, bowl, events, posting, by, studioCountry);
+    return this.enter(tx, bowl, events, posting, by);
   }
 
   private async enter(
@@ -101,7 +88,6 @@ export class RecordingService {
     events: readonly Event[],
     posting: Posting,
     by: Acting,
-    studioCountry: string | undefined,
   ): Promise<RecordedBowl> {
     const drawn: { request: PourRequest; drawn: Drawn }[] = [];
     const weighings: WeighingAnswer[] = [];
@@ -127,9 +113,9 @@ export class RecordingService {
       bowl.redo(posting, later);
     }
     await this.bowls.write(tx, [bowl], posting, by);
-    const cautions = bowl.head.stage === 'open' ? bowlCautions(bowl, posting, studioCountry) : [];
+    const cautions = bowl.head.stage === 'open' ? bowlCautions(bowl, posting) : [];
     const pours: PourAnswer[] = drawn.map((each) =>
-      this.bowls.answerPour(bowl, each.drawn, posting, each.request, by, studioCountry),
+      this.bowls.answerPour(bowl, each.drawn, posting, each.request, by),
     );
     return {
       bowl: bowlView(bowl, cautions, []),
@@ -139,9 +125,19 @@ export class RecordingService {
     };
   }
 
+  private async inHand(tx: Transaction, id: string): Promise<BowlInHand | undefined> {
+    return (await takeInHand(tx, [id])).get(id);
+  }
+
+  /** A bowl that is new here must not stand for another one. */
+  private async isFree(tx: Transaction, id: string): Promise<undefined> {
+    const rows = await readRows(tx, [id]);
+    if (rows.length > 0) throw new Problem('id_reused', { id }, '/bowl/id');
+  }
+
   private async inside(tx: Transaction, id: string): Promise<string[]> {
-    const bowl = (await takeInHand(tx, [id])).get(id);
-    return bowl ? bowl.pours.map((pour) => pour.productId) : [];
+    const [row] = await readRows(tx, [id]);
+    return row ? row.pours.map((pour) => pour.productId) : [];
   }
 }
 

@@ -13,7 +13,7 @@ import {
   type ProductStock,
 } from '../../../shared/moving/stock.js';
 import { Problem } from '../../../shared/problems/problem.js';
-import type { Transaction } from '../../platform/database/transaction.js';
+import { prepared, type Transaction } from '../../platform/database/transaction.js';
 import {
   APPEND,
   HOLD,
@@ -49,6 +49,12 @@ export interface PourHolding {
 export { Posting, type Entry, type JournalDraft } from './posting.js';
 export type { ProductFacts } from './product-facts.js';
 
+// What every posting asks is parsed and planned once a connection.
+const hold = prepared(HOLD);
+const readStudio = prepared(READ_STUDIO);
+const readProducts = prepared(READ_PRODUCTS);
+const appendJournals = prepared(APPEND);
+
 /** How far back use counts as recent for reorder points: three whole months and this one. */
 const recentMonths = 3;
 
@@ -75,9 +81,9 @@ export class LedgerService {
     const readIds = [...new Set([...productIds, ...(what.alsoRead ?? [])])];
     const since = monthsBefore(today, recentMonths);
     const [, studios, rows] = await Promise.all([
-      tx.query(HOLD, [what.bowlIds ?? [], productIds]),
-      tx.query<StudioFacts>(READ_STUDIO),
-      tx.query<ProductRow>(READ_PRODUCTS, [readIds, since]),
+      tx.query(hold, [what.bowlIds ?? [], productIds]),
+      tx.query<StudioFacts>(readStudio),
+      tx.query<ProductRow>(readProducts, [readIds, since]),
     ]);
     const studio = studios[0];
     if (!studio) throw new Problem('not_signed_in', {});
@@ -97,7 +103,7 @@ export class LedgerService {
       shortfall_open: fixed(shortfallOpen(stock), 3),
       last_counted_at: stock.lastCountedAt,
     }));
-    await tx.query(APPEND, [
+    await tx.query(appendJournals, [
       JSON.stringify(rows.journals),
       JSON.stringify(rows.lots),
       JSON.stringify(rows.movements),

@@ -53,6 +53,8 @@ export interface Entry {
 /** The studio as a posting needs it. */
 export interface StudioFacts {
   readonly currency: string;
+  /** ISO 3166-1, two letters; null where it was not said. */
+  readonly country: string | null;
   readonly timeZone: string;
   readonly lockedBefore: string | null;
 }
