@@ -37,15 +37,17 @@ export interface EnsembleOptions {
   memory?: EnsembleMemory | null;
 }
 
-const ORIGINS = 3;
+const ORIGINS = 6;
+/** Origins are this part of the horizon apart. */
+const APART = 4;
 const SHORTEST_ORIGIN = 12;
 /** A member that missed by half as much again as the best is left out. */
 const LEFT_OUT = 1.5;
 
-/** Rolling origins: up to 3, half a horizon apart, each with min(h, n/4) periods to come. */
+/** Rolling origins: up to 6, a quarter horizon apart, each with min(h, n/4) periods to come. */
 export function rollingOrigins(n: number, h: number): { origins: number[]; reach: number } {
   const reach = Math.min(h, Math.floor(n / 4));
-  const apart = Math.max(1, Math.floor(h / 2));
+  const apart = Math.max(1, Math.floor(h / APART));
   const origins: number[] = [];
   for (let i = 0; i < ORIGINS; i++) {
     const origin = n - reach - i * apart;

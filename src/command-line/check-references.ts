@@ -2,14 +2,18 @@
 import { readdir, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { checkEdgeCases } from './references/edge-cases-file.js';
-import { checkIntermittent } from './references/intermittent-file.js';
-import { checkInventory } from './references/inventory-file.js';
-import { checkPanel } from './references/panel-file.js';
-import { checkAccuracy, checkConformal, checkReconciliation } from './references/small-files.js';
-import { checkSmoothing } from './references/smoothing-file.js';
-import { checkStockList } from './references/stock-list-file.js';
-import { type Json, list, newTally, object, type Tally } from './references/tally.js';
+import { checkEdgeCases } from './check-references/edge-cases-file.js';
+import { checkIntermittent } from './check-references/intermittent-file.js';
+import { checkInventory } from './check-references/inventory-file.js';
+import { checkPanel } from './check-references/panel-file.js';
+import {
+  checkAccuracy,
+  checkConformal,
+  checkReconciliation,
+} from './check-references/small-files.js';
+import { checkSmoothing } from './check-references/smoothing-file.js';
+import { checkStockList } from './check-references/stock-list-file.js';
+import { type Json, list, newTally, object, type Tally } from './check-references/tally.js';
 
 const OWN_FOLDER = 'tests/published/forecast';
 /** Share of fits that must come within 0.01 of the reference's log-likelihood. */

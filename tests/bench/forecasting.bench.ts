@@ -16,7 +16,7 @@ import {
   type PanelScore,
   referenceScores,
   scorePanel,
-} from '../../src/command-line/references/panel-file.js';
+} from '../../src/command-line/check-references/panel-file.js';
 import {
   type Json,
   type JsonObject,
@@ -25,7 +25,7 @@ import {
   numbers,
   object,
   text,
-} from '../../src/command-line/references/tally.js';
+} from '../../src/command-line/check-references/tally.js';
 
 const FOLDER = 'tests/published/forecast';
 const PROBABILITIES = [0.025, 0.1, 0.5, 0.9, 0.95, 0.975];
