@@ -1,6 +1,4 @@
 /** Describes a call's answer in the OpenAPI from one full example of it. */
-import { applyDecorators } from '@nestjs/common';
-import { ApiOperation, ApiResponse } from '@nestjs/swagger';
 
 /** How a call is shown in the OpenAPI. */
 export interface CallDescription {
@@ -18,17 +16,39 @@ export interface CallDescription {
   readonly free?: readonly string[];
 }
 
-type Schema = Record<string, unknown>;
+/** A described call: the method of a controller. */
+export interface DescribedCall {
+  readonly prototype: object;
+  readonly method: string;
+  readonly description: CallDescription;
+}
+
+const calls: DescribedCall[] = [];
+const tags = new Map<object, string>();
 
 /** Shows a call in the OpenAPI; the schema of its answer is worked out from the example. */
 export function Call(description: CallDescription): MethodDecorator {
-  const { summary, status = 200, example } = description;
-  const content = { 'application/json': { schema: schemaOf(description), example } };
-  return applyDecorators(
-    ApiOperation({ summary }),
-    ApiResponse({ status, description: summary, content }),
-  );
+  return (prototype, method) => {
+    calls.push({ prototype, method: String(method), description });
+  };
 }
+
+/** The heading under which the calls of a controller are shown. */
+export function Tag(name: string): ClassDecorator {
+  return (type) => {
+    tags.set(type, name);
+  };
+}
+
+/** Everything described so far, for the OpenAPI. */
+export function describedCalls(): {
+  readonly calls: readonly DescribedCall[];
+  readonly tags: ReadonlyMap<object, string>;
+} {
+  return { calls, tags };
+}
+
+type Schema = Record<string, unknown>;
 
 /** JSON Schema of everything shaped like the example; list items share their first one's shape. */
 export function schemaOf(description: CallDescription): Schema {

@@ -2,8 +2,12 @@
 import { createRequire } from 'node:module';
 import { dirname } from 'node:path';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
+import type { OpenAPIObject } from '@nestjs/swagger';
+import { describedCalls, schemaOf } from './answers.js';
 import { serveFolder } from './files.js';
+import { requestClasses, type FieldRule } from './request-class.js';
+
+type Swagger = typeof import('@nestjs/swagger');
 
 const problemSchema = {
   type: 'object',
@@ -30,9 +34,11 @@ const problemSchema = {
   },
 };
 
-/** Works the document out from the controllers; done when it is first asked for. */
-export function openApiDocument(app: NestFastifyApplication): OpenAPIObject {
-  const frame = new DocumentBuilder()
+/** Works the document out from the controllers. The library is loaded when it is first needed. */
+export async function openApiDocument(app: NestFastifyApplication): Promise<OpenAPIObject> {
+  const swagger = await import('@nestjs/swagger');
+  describe(swagger);
+  const frame = new swagger.DocumentBuilder()
     .setOpenAPIVersion('3.1.0')
     .setTitle('Bowlworth')
     .setDescription('Bowls of colour: weighed, deducted, priced, forecast.')
@@ -42,31 +48,60 @@ export function openApiDocument(app: NestFastifyApplication): OpenAPIObject {
     .addSecurityRequirements('token')
     .addSecurityRequirements('session')
     .build();
-  const document = SwaggerModule.createDocument(app, frame);
+  const document = swagger.SwaggerModule.createDocument(app, frame);
   document.components = {
     ...document.components,
     schemas: { ...document.components?.schemas, Problem: problemSchema },
   };
   for (const path of Object.values(document.paths)) {
     for (const operation of Object.values(path as Record<string, { responses?: object }>)) {
-      operation.responses = {
-        ...operation.responses,
-        default: {
-          description: 'Refused, or failed: a problem detail (RFC 9457).',
-          content: {
-            'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } },
-          },
-        },
-      };
+      operation.responses = { ...operation.responses, default: refusal };
     }
   }
   return document;
 }
 
+const refusal = {
+  description: 'Refused, or failed: a problem detail (RFC 9457).',
+  content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+};
+
+let isDescribed = false;
+
+/** Tells the library what the decorators of fields.ts and answers.ts have noted down. */
+function describe(swagger: Swagger): void {
+  if (isDescribed) return;
+  isDescribed = true;
+  for (const [prototype, rules] of requestClasses()) {
+    for (const rule of rules) swagger.ApiProperty(propertyOf(rule))(prototype, rule.name);
+  }
+  const { calls, tags } = describedCalls();
+  for (const [type, name] of tags) swagger.ApiTags(name)(type as () => void);
+  for (const { prototype, method, description } of calls) {
+    const { summary, status = 200, example } = description;
+    const content = { 'application/json': { schema: schemaOf(description), example } };
+    const response = { status, description: summary, content };
+    const descriptor = Object.getOwnPropertyDescriptor(prototype, method) ?? {};
+    swagger.ApiOperation({ summary })(prototype, method, descriptor);
+    swagger.ApiResponse(response as Parameters<Swagger['ApiResponse']>[0])(
+      prototype,
+      method,
+      descriptor,
+    );
+  }
+}
+
+function propertyOf({ holds, schema, optional }: FieldRule): Parameters<Swagger['ApiProperty']>[0] {
+  const presence = { ...schema, required: !optional };
+  const type = 'part' in holds ? { type: holds.part } : {};
+  const list = 'parts' in holds ? { type: holds.parts, isArray: true } : {};
+  return { ...presence, ...type, ...list };
+}
+
 /** Serves the document at /api/v1/openapi.json and a page to browse it at /api. */
 export function serveOpenApi(app: NestFastifyApplication): void {
   const server = app.getHttpAdapter().getInstance();
-  let document: OpenAPIObject | undefined;
+  let document: Promise<OpenAPIObject> | undefined;
   server.get('/api/v1/openapi.json', () => (document ??= openApiDocument(app)));
   server.get('/api', (_, reply) => reply.type('text/html; charset=utf-8').send(browsingPage));
   const pages = dirname(createRequire(swaggerPackage).resolve('swagger-ui-dist/package.json'));

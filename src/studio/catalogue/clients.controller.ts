@@ -1,7 +1,6 @@
 /** Clients over HTTP; a bench sees who is here today, by first name and initial. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -24,7 +23,7 @@ import { ClientsService } from './clients.service.js';
 
 const oneClient = { example: clientExample, nullable: clientNulls, optional: clientAbsent };
 
-@ApiTags('clients')
+@Tag('clients')
 @Controller('api/v1/clients')
 export class ClientsController {
   constructor(@Inject(ClientsService) private readonly clients: ClientsService) {}

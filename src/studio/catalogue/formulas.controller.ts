@@ -1,7 +1,6 @@
 /** Saved formulas over HTTP; at a bench those of the studio and of clients who are here today. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -22,7 +21,7 @@ import { FormulasService } from './formulas.service.js';
 
 const oneFormula = { example: formulaExample, nullable: formulaNulls, free: formulaFree };
 
-@ApiTags('formulas')
+@Tag('formulas')
 @Controller('api/v1/formulas')
 export class FormulasController {
   constructor(@Inject(FormulasService) private readonly formulas: FormulasService) {}

@@ -1,7 +1,6 @@
 /** Products over HTTP; prices are shown to and set by managers and owners. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { DryRequest, DryRun } from '../../platform/http/posting-request.js';
 import { By } from '../../platform/http/right-guard.js';
@@ -23,7 +22,7 @@ import { ProductsService } from './products.service.js';
 
 const oneProduct = { example: productExample, nullable: productNulls, optional: productAbsent };
 
-@ApiTags('products')
+@Tag('products')
 @Controller('api/v1/products')
 export class ProductsController {
   constructor(@Inject(ProductsService) private readonly products: ProductsService) {}

@@ -1,7 +1,6 @@
 /** What bowls are for, over HTTP. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -15,7 +14,7 @@ import { PurposesService } from './purposes.service.js';
 
 const onePurpose = { example: purposeExample, nullable: ['/retiredAt'] };
 
-@ApiTags('purposes')
+@Tag('purposes')
 @Controller('api/v1/purposes')
 export class PurposesController {
   constructor(@Inject(PurposesService) private readonly purposes: PurposesService) {}

@@ -1,7 +1,6 @@
 /** Sensitivity tests over HTTP: for managers, owners and the client's own stylist. */
 import { Body, Controller, Get, Inject, Patch, Post } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -13,7 +12,7 @@ import {
 import { NewSensitivityTestRequest, SensitivityReadingRequest } from './clients.requests.js';
 import { SensitivityTestsService } from './sensitivity-tests.service.js';
 
-@ApiTags('clients')
+@Tag('clients')
 @Right('stylist')
 @Controller('api/v1/clients/:id/sensitivity-tests')
 export class SensitivityTestsController {

@@ -1,7 +1,6 @@
 /** The menu over HTTP; a bench sees it without prices. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -15,7 +14,7 @@ import { ServicesService } from './services.service.js';
 
 const oneService = { example: serviceExample, nullable: ['/retiredAt'], optional: serviceAbsent };
 
-@ApiTags('services')
+@Tag('services')
 @Controller('api/v1/services')
 export class ServicesController {
   constructor(@Inject(ServicesService) private readonly services: ServicesService) {}

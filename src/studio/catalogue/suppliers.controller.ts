@@ -1,7 +1,6 @@
 /** Suppliers over HTTP: their terms are for managers and owners. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -15,7 +14,7 @@ import { SuppliersService } from './suppliers.service.js';
 
 const oneSupplier = { example: supplierExample, nullable: supplierNulls };
 
-@ApiTags('suppliers')
+@Tag('suppliers')
 @Controller('api/v1/suppliers')
 export class SuppliersController {
   constructor(@Inject(SuppliersService) private readonly suppliers: SuppliersService) {}

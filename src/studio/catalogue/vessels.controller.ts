@@ -1,7 +1,6 @@
 /** Physical bowls over HTTP; whoever stands at the bench may weigh a new one. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -15,7 +14,7 @@ import { VesselsService } from './vessels.service.js';
 
 const oneVessel = { example: vesselExample, nullable: vesselNulls };
 
-@ApiTags('vessels')
+@Tag('vessels')
 @Controller('api/v1/vessels')
 export class VesselsController {
   constructor(@Inject(VesselsService) private readonly vessels: VesselsService) {}

@@ -1,7 +1,6 @@
 /** Benches and tokens over HTTP. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { PageRequest } from '../../platform/http/paging.js';
 import { By } from '../../platform/http/right-guard.js';
@@ -14,7 +13,7 @@ const next = 'WyIwMTkwIl0';
 const oneBench = { example: benchExample, nullable: ['/retiredAt'] };
 const tokenNulls = ['/benchId', '/usedAt', '/revokedAt'];
 
-@ApiTags('benches')
+@Tag('benches')
 @Controller('api/v1')
 export class BenchesController {
   constructor(@Inject(BenchesService) private readonly benches: BenchesService) {}

@@ -1,7 +1,6 @@
 /** People of the studio over HTTP. */
 import { Body, Controller, Get, HttpCode, Inject, Patch, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
@@ -15,7 +14,7 @@ const oneOf = {
   nullable: ['/hourRate', '/commission', '/retiredAt'],
 };
 
-@ApiTags('people')
+@Tag('people')
 @Controller('api/v1/people')
 export class PeopleController {
   constructor(@Inject(PeopleService) private readonly people: PeopleService) {}

@@ -11,10 +11,9 @@ import {
   Req,
   Res,
 } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Problem } from '../../../shared/problems/problem.js';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Open, Right, type Caller } from '../../platform/http/rights.js';
 import { CallersService, deviceCookie, sessionCookie } from './callers.service.js';
@@ -25,7 +24,7 @@ import { sessionMs, SignInService } from './sign-in.service.js';
 const oneSession = { example: sessionExample, nullable: ['/person', '/bench', '/expiresAt'] };
 const deviceSeconds = 400 * 86_400; // browsers keep no cookie longer
 
-@ApiTags('session')
+@Tag('session')
 @Controller('api/v1/session')
 export class SessionController {
   constructor(

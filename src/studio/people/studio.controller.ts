@@ -1,7 +1,6 @@
 /** The studio's own settings over HTTP. */
 import { Body, Controller, Get, Inject, Patch } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
 import { studioExample } from './people.examples.js';
@@ -10,7 +9,7 @@ import { StudioService } from './studio.service.js';
 
 const oneStudio = { example: studioExample, nullable: ['/country', '/lockedBefore'] };
 
-@ApiTags('studio')
+@Tag('studio')
 @Controller('api/v1/studio')
 export class StudioController {
   constructor(@Inject(StudioService) private readonly studio: StudioService) {}
