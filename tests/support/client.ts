@@ -1,4 +1,5 @@
 /** Asks the service as one caller; short forms for stories, the whole answer where it matters. */
+import type { Description } from './described.js';
 import type { ProblemDetail } from '../../src/platform/http/problem-filter.js';
 
 /** A whole answer. */
@@ -17,11 +18,13 @@ export class Client {
     /** Where the service listens: "http://127.0.0.1:4180". */
     private readonly origin: string,
     private readonly token?: string,
+    /** Every answer is held against it. */
+    private readonly description?: Description,
   ) {}
 
   /** The same service, asked with another token, without cookies. */
   with(token: string): Client {
-    return new Client(this.origin, token);
+    return new Client(this.origin, token, this.description);
   }
 
   /** The answer's body; anything but success fails the test with what was said. */
@@ -60,25 +63,25 @@ export class Client {
     headers: Record<string, string> = {},
   ): Promise<Answer<T>> {
     const cookie = [...this.cookies].map(([name, value]) => `${name}=${value}`).join('; ');
-    const response = await fetch(
-      `${this.origin}${path.startsWith('//') ? path.slice(1) : `/api/v1${path}`}`,
-      {
-        method,
-        headers: {
-          ...(this.token === undefined ? {} : { authorization: `Bearer ${this.token}` }),
-          ...(cookie ? { cookie } : {}),
-          ...(body === undefined ? {} : { 'content-type': 'application/json' }),
-          ...headers,
-        },
-        ...(body === undefined
-          ? {}
-          : { body: typeof body === 'string' ? body : JSON.stringify(body) }),
+    const address = path.startsWith('//') ? path.slice(1) : `/api/v1${path}`;
+    const response = await fetch(`${this.origin}${address}`, {
+      method,
+      headers: {
+        ...(this.token === undefined ? {} : { authorization: `Bearer ${this.token}` }),
+        ...(cookie ? { cookie } : {}),
+        ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+        ...headers,
       },
-    );
+      ...(body === undefined
+        ? {}
+        : { body: typeof body === 'string' ? body : JSON.stringify(body) }),
+    });
     for (const set of response.headers.getSetCookie()) this.keep(set);
     const text = await response.text();
     const isJson = response.headers.get('content-type')?.includes('json') ?? false;
     const read: unknown = isJson && text ? JSON.parse(text) : text;
+    const type = response.headers.get('content-type') ?? '';
+    await this.description?.check(method, address, response.status, type, read);
     return {
       status: response.status,
       headers: Object.fromEntries(response.headers),

@@ -10,6 +10,7 @@ import { readSettings } from '../../src/platform/settings.js';
 import { BenchesService } from '../../src/studio/people/benches.service.js';
 import { StudioService, type NewStudio } from '../../src/studio/people/studio.service.js';
 import { Client } from './client.js';
+import { Description } from './described.js';
 import { testDatabase, type TestDatabase } from './database.js';
 
 /** A clock that stands still until it is set. */
@@ -60,19 +61,20 @@ export interface TestStudio {
 }
 
 /** The service, without any studio in it. */
-export async function aService(): Promise<TestService> {
+export async function aService(options: { page?: string } = {}): Promise<TestService> {
   const database = await testDatabase({ size: 6 });
   const clock = new TestClock();
   const log = pino({ level: 'silent' });
   const settings = readSettings({});
   const parts = { dataSource: database.dataSource, clock, settings, log };
-  const app = await openServer(AppModule.of(parts), { log });
+  const app = await openServer(AppModule.of(parts), { log, ...options });
   await app.listen(0, '127.0.0.1');
+  const origin = await app.getUrl();
   const service: TestService = {
     app,
     clock,
     database,
-    nobody: new Client(await app.getUrl()),
+    nobody: new Client(origin, undefined, new Description(origin)),
     studio: (facts) => openStudio(service, facts ?? {}),
     close: async () => {
       await app.close();

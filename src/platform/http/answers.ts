@@ -6,8 +6,11 @@ export interface CallDescription {
   readonly summary: string;
   /** 200 unless told; POST that creates: 201. */
   readonly status?: number;
-  /** A full answer: every field that there can be, and at least one item in every list. */
-  readonly example: unknown;
+  /**
+   * A full answer: every field that there can be, and at least one item in every list. Left out
+   * where there is no content (204).
+   */
+  readonly example?: unknown;
   /** Pointers of fields that may be missing, such as "/cost" or "/items/reorderPoint". */
   readonly optional?: readonly string[];
   /** Pointers of fields that may be null. */

@@ -80,7 +80,10 @@ function describe(swagger: Swagger): void {
   for (const { prototype, method, description } of calls) {
     const { summary, status = 200, example } = description;
     const content = { 'application/json': { schema: schemaOf(description), example } };
-    const response = { status, description: summary, content };
+    const response = {
+      ...{ status, description: summary },
+      ...(example === undefined ? {} : { content }),
+    };
     const descriptor = Object.getOwnPropertyDescriptor(prototype, method) ?? {};
     swagger.ApiOperation({ summary })(prototype, method, descriptor);
     swagger.ApiResponse(response as Parameters<Swagger['ApiResponse']>[0])(

@@ -6,12 +6,15 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import type { Logger } from 'pino';
 import { logRequests, requestId } from './log.js';
 import { serveOpenApi } from './openapi.js';
+import { servePage } from './page.js';
 
 /** What a server is opened with besides its module. */
 export interface ServerOptions {
   readonly log: Logger;
   /** Certificate and key in PEM, for https. */
   readonly tls?: { readonly cert: Buffer; readonly key: Buffer };
+  /** Folder of the built page, served at "/". */
+  readonly page?: string;
 }
 
 const largestBody = 4 * 1024 * 1024;
@@ -35,6 +38,7 @@ export async function openServer(
   await app.register(cookies);
   logRequests(app.getHttpAdapter().getInstance(), options.log);
   serveOpenApi(app);
+  if (options.page !== undefined) servePage(app.getHttpAdapter().getInstance(), options.page);
   await app.init();
   await app.getHttpAdapter().getInstance().ready();
   return app;

@@ -67,6 +67,7 @@ export class SessionController {
   @Delete()
   @HttpCode(204)
   @Open()
+  @Call({ summary: 'Sign out', status: 204 })
   async close(
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
@@ -91,6 +92,7 @@ export class SessionController {
   @Put('pin')
   @HttpCode(204)
   @Right('stylist')
+  @Call({ summary: 'Another PIN of one’s own', status: 204 })
   async changePin(@By() caller: Caller, @Body() { pin, newPin }: NewPinRequest): Promise<void> {
     await this.signIn.changePin(caller, pin, newPin);
   }
