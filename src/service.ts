@@ -5,6 +5,7 @@ import { AppModule } from './app.module.js';
 import { SystemClock, type Clock } from './platform/clock.js';
 import { openDatabase, type Opened, type OpeningOptions } from './platform/database/opening.js';
 import { openLog } from './platform/http/log.js';
+import { builtPage } from './platform/http/page.js';
 import { openServer } from './platform/http/server.js';
 import type { Settings } from './platform/settings.js';
 import { entities, schemaSteps } from './schema.js';
@@ -21,14 +22,18 @@ export interface Service {
 /** Opens database and application as the settings say. */
 export async function openService(
   settings: Settings,
-  options: Pick<OpeningOptions, 'exclusive' | 'progress' | 'poolSize'> = {},
+  options: Pick<OpeningOptions, 'reached' | 'progress' | 'poolSize'> = {},
 ): Promise<Service> {
   const database = await openDatabase(settings, { ...options, steps: schemaSteps, entities });
   const clock = new SystemClock();
   const log = openLog(settings.logLevel);
   try {
     const module = AppModule.of({ dataSource: database.dataSource, clock, settings, log });
-    const app = await openServer(module, { log, ...certificate(settings) });
+    const app = await openServer(module, {
+      log,
+      page: builtPage(),
+      ...certificate(settings),
+    });
     const close = async () => {
       await app.close();
       await database.close();

@@ -1,17 +1,34 @@
 /** Opens the service from a command, without listening, and chooses the studio it is about. */
 import { asOwner, studiosOf } from '../platform/database/owner.js';
-import { readSettings } from '../platform/settings.js';
-import { openService, type Service } from '../service.js';
+import { reachDatabase, type Reached } from '../platform/database/reach.js';
+import { readSettings, type Settings } from '../platform/settings.js';
+import type { Service } from '../service.js';
 import { progress } from './terminal.js';
 
 /** Runs `work` with the service open; it joins a database that is up, or starts and stops it. */
 export async function withService<T>(work: (service: Service) => Promise<T>): Promise<T> {
-  const service = await openService(readSettings(process.env), { progress, poolSize: 4 });
+  const settings = readSettings(process.env);
+  const service = await openEarly(settings, reachDatabase(settings, { progress }), 4);
   try {
     return await work(service);
   } finally {
     await service.close();
   }
+}
+
+/** Opens the service while its database is being reached: both take their time. */
+export async function openEarly(
+  settings: Settings,
+  reached: Promise<Reached>,
+  poolSize?: number,
+): Promise<Service> {
+  reached.catch(() => undefined); // told below, when it is waited for
+  const { openService } = await import('../service.js');
+  return openService(settings, {
+    reached,
+    progress,
+    ...(poolSize === undefined ? {} : { poolSize }),
+  });
 }
 
 /**

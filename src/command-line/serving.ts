@@ -1,14 +1,17 @@
 /** Runs the service and tells a newcomer where it is, how to sign in and what to try next. */
 import { asOwner, studiosOf } from '../platform/database/owner.js';
 import { readSettings, type Settings } from '../platform/settings.js';
-import { openService, type Service } from '../service.js';
-import { demoSignIn, loadDemoOnce } from './demo.js';
+import { reachDatabase } from '../platform/database/reach.js';
+import type { Service } from '../service.js';
+import { openEarly } from './inside.js';
 import { answer, failed, progress } from './terminal.js';
 
 /** Starts, says so, and stops cleanly when asked to. */
 export async function serve(asJson: boolean | undefined): Promise<void> {
   const settings = readSettings(process.env);
-  const service = await openService(settings, { exclusive: true, progress });
+  const reached = reachDatabase(settings, { exclusive: true, progress });
+  const service = await openEarly(settings, reached);
+  const { loadDemoOnce } = await import('./demo.js');
   stopOnSignals(service);
   try {
     const studios = await asOwner(service.database.target, studiosOf);
@@ -24,6 +27,7 @@ export async function serve(asJson: boolean | undefined): Promise<void> {
 
 async function welcome(service: Service, settings: Settings, url: string): Promise<string[]> {
   const studios = await asOwner(service.database.target, studiosOf);
+  const { demoSignIn } = await import('./demo.js');
   const demo = await demoSignIn(settings);
   const invented = studios.find((studio) => studio.demo);
   const line = (name: string, text: string) => `  ${name.padEnd(9)}${text}`;

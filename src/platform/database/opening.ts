@@ -1,18 +1,17 @@
 /** Opens the database that the settings name, up to date, ready for the service's role. */
 import type { DataSource } from 'typeorm';
-import type { Settings } from '../settings.js';
 import { openDataSource, type Target } from './data-source.js';
-import { openEmbedded, type Embedded } from './embedded.js';
 import { migrate, stepsDue, type SchemaStep } from './migrate.js';
+import { reachDatabase, type Reached, type Whereabouts } from './reach.js';
 
 /** How to open it. */
 export interface OpeningOptions {
   readonly steps: readonly SchemaStep[];
   readonly entities: readonly (new () => object)[];
-  /** For the service, of which an embedded database has one. */
-  readonly exclusive?: boolean;
   readonly poolSize?: number;
   readonly progress?: (line: string) => void;
+  /** Where it has been reached already, or is being reached. */
+  readonly reached?: Promise<Reached>;
 }
 
 /** A database that is open. */
@@ -26,35 +25,12 @@ export interface Opened {
   close(): Promise<void>;
 }
 
-/** A database without its schema. */
-export interface Reached {
-  readonly target: Target;
-  readonly embedded: Embedded | undefined;
-  close(): Promise<void>;
-}
-
-/** Reaches the embedded database, starting it where need be, or names the server's. */
-export async function reachDatabase(
-  settings: Pick<Settings, 'databaseUrl' | 'dataFolder'>,
-  options: Pick<OpeningOptions, 'exclusive' | 'progress'> = {},
-): Promise<Reached> {
-  if (settings.databaseUrl !== undefined) {
-    return {
-      target: settings.databaseUrl,
-      embedded: undefined,
-      close: () => Promise.resolve(),
-    };
-  }
-  const embedded = await openEmbedded(settings.dataFolder, options);
-  return { target: embedded.connection, embedded, close: () => embedded.close() };
-}
-
 /** Reaches the database, runs the steps that are due, and connects as the service. */
 export async function openDatabase(
-  settings: Pick<Settings, 'databaseUrl' | 'dataFolder'>,
+  whereabouts: Whereabouts,
   options: OpeningOptions,
 ): Promise<Opened> {
-  const reached = await reachDatabase(settings, options);
+  const reached = await (options.reached ?? reachDatabase(whereabouts, options));
   try {
     const { target } = reached;
     const migrated = await upToDate(target, options);
@@ -67,7 +43,6 @@ export async function openDatabase(
       await dataSource.destroy();
       await reached.close();
     };
-    if (options.exclusive && reached.embedded) bringBack(reached.embedded, settings.dataFolder);
     return { dataSource, target, migrated, close };
   } catch (error) {
     await reached.close();
@@ -85,17 +60,4 @@ async function upToDate(target: Target, options: OpeningOptions): Promise<readon
   } finally {
     await owner.destroy();
   }
-}
-
-/** A server that died under the service is started again; the pool finds it by itself. */
-function bringBack(embedded: Embedded, dataFolder: string): void {
-  embedded.onLost(() => {
-    void openEmbedded(dataFolder, { exclusive: true }).then(
-      (again) => {
-        embedded.replaceBy(again);
-        bringBack(again, dataFolder);
-      },
-      () => undefined, // requests are answered 503; the log of the database says why
-    );
-  });
 }
