@@ -97,12 +97,20 @@ async function* linesOf(
  * @throws Error with a sentence when the file is no copy
  */
 export async function stepsOfCopy(file: string): Promise<readonly string[]> {
-  for await (const line of readLines(file)) {
-    const header = JSON.parse(line.startsWith('{') ? line : '{}') as Partial<Header>;
-    if (header.format === 'bowlworth-backup' && header.version === 1) return header.steps ?? [];
-    break;
-  }
+  const first = await firstLine(file);
+  const header = JSON.parse(first?.startsWith('{') ? first : '{}') as Partial<Header>;
+  if (header.format === 'bowlworth-backup' && header.version === 1) return header.steps ?? [];
   throw new Error(`${file} is not a backup made by bowlworth backup.`);
+}
+
+async function firstLine(file: string): Promise<string | undefined> {
+  try {
+    for await (const line of readLines(file)) return line;
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    if (code !== 'Z_DATA_ERROR' && code !== 'Z_BUF_ERROR') throw error; // not compressed at all
+  }
+  return undefined;
 }
 
 /**
