@@ -1,21 +1,8 @@
 /** Means and variances of the coming periods under an exponential smoothing model. */
+import type { EtsOutlook, Forecast } from './ets-outlook.js';
 import { productVariance } from './ets-product-variance.js';
-import type { ErrorKind, EtsModel, EtsParameters, EtsState } from './ets-model.js';
+import type { ErrorKind, EtsModel, EtsParameters } from './ets-model.js';
 import { normalQuantile } from './normal-distribution.js';
-
-/** Forecast means and error variances of periods 1 to h. */
-export interface Forecast {
-  mean: number[];
-  variance: number[];
-}
-
-/** What a forecast needs of a fit: model, parameters, error variance and the last states. */
-export interface EtsOutlook {
-  model: EtsModel;
-  parameters: EtsParameters;
-  sigma2: number;
-  last: EtsState;
-}
 
 /** Point forecasts of periods 1 to h: (level + damped trend) plus, or times, the season. */
 export function etsPoints(of: EtsOutlook, h: number): number[] {

@@ -1,5 +1,5 @@
 /** Forecast variance of models with multiplicative errors and a multiplicative season. */
-import type { EtsOutlook, Forecast } from './ets-forecast.js';
+import type { EtsOutlook, Forecast } from './ets-outlook.js';
 
 /** Square matrix of blocks, row by row; `size` numbers a side. */
 interface Square {

@@ -1,5 +1,5 @@
 /** The plain forecasts every other method has to beat. */
-import type { Forecast } from './ets-forecast.js';
+import type { Forecast } from './ets-outlook.js';
 import { findRoot } from './find-root.js';
 import { betaRegularised } from './special-functions.js';
 

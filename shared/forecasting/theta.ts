@@ -1,7 +1,7 @@
 /** Theta forecasts: the classic method and the dynamic optimised model. */
 import { lowestOver } from './alpha-profile.js';
 import { straightLine } from './classical-decomposition.js';
-import type { Forecast } from './ets-forecast.js';
+import type { Forecast } from './ets-outlook.js';
 import { bestSmoothing } from './simple-smoothing.js';
 
 /** A theta forecast with what it was made of. */

@@ -3,10 +3,10 @@ import { classicalSeason } from '../../../shared/forecasting/classical-decomposi
 import { fitEtsThoroughly } from '../../../shared/forecasting/ets-fit.js';
 import {
   errorWeights,
-  type Forecast,
   normalInterval,
   varianceFromWeights,
 } from '../../../shared/forecasting/ets-forecast.js';
+import type { Forecast } from '../../../shared/forecasting/ets-outlook.js';
 import {
   holtWinters,
   holtWintersForecast,

@@ -1,15 +1,14 @@
 /** Checks files of exponential smoothing fits: given parameters exactly, own fits by likelihood. */
 import { automaticEts } from '../../../shared/forecasting/ets-automatic.js';
 import { filterEts, type EtsFiltered } from '../../../shared/forecasting/ets-filter.js';
-import { fitEtsThoroughly, THOROUGH } from '../../../shared/forecasting/ets-fit.js';
+import { fitEtsThoroughly } from '../../../shared/forecasting/ets-fit.js';
 import {
   errorWeights,
-  type EtsOutlook,
   forecastEts,
-  type Forecast,
   normalInterval,
   varianceFromWeights,
 } from '../../../shared/forecasting/ets-forecast.js';
+import type { EtsOutlook, Forecast } from '../../../shared/forecasting/ets-outlook.js';
 import type {
   EtsModel,
   EtsSpecification,
@@ -51,7 +50,7 @@ export function checkSmoothing(tally: Tally, file: JsonObject): void {
     checkClassic(tally, name, object(value), y, m, h);
   }
   const chosen = object(other.sf_AutoETS);
-  const fit = automaticEts(y, m, THOROUGH);
+  const fit = automaticEts(y, m);
   if (fit && typeof chosen.aicc === 'number') {
     tally.notes.push(
       `automatic choice: AICc ${fit.aicc.toFixed(2)}, other library's ${chosen.aicc.toFixed(2)}`,
