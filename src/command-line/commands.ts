@@ -3,6 +3,8 @@ import type { Command } from 'commander';
 import { auditCommand } from './commands/audit.js';
 import { backupCommand } from './commands/backup.js';
 import { demoCommand } from './commands/demo.js';
+import { exportCommand } from './commands/export.js';
+import { importCommand } from './commands/import.js';
 import { migrateCommand } from './commands/migrate.js';
 import { restoreCommand } from './commands/restore.js';
 import { serveCommand } from './commands/serve.js';
@@ -16,6 +18,8 @@ export const commands: readonly ((program: Command) => void)[] = [
   studioCommand,
   tokenCommand,
   auditCommand,
+  importCommand,
+  exportCommand,
   migrateCommand,
   backupCommand,
   restoreCommand,

@@ -1,5 +1,6 @@
 /** Products, suppliers, services, vessels, purposes, formulas, clients and their tests. */
 import { Module } from '@nestjs/common';
+import { BulkService } from './bulk.service.js';
 import { ClientsController } from './clients.controller.js';
 import { ClientsService } from './clients.service.js';
 import { FormulasController } from './formulas.controller.js';
@@ -26,6 +27,7 @@ const services = [
   FormulasService,
   ClientsService,
   SensitivityTestsService,
+  BulkService,
 ];
 
 @Module({
