@@ -4,9 +4,10 @@ import { PlatformModule, type PlatformParts } from './platform/platform.module.j
 import { BowlsModule } from './studio/bowls/bowls.module.js';
 import { CatalogueModule } from './studio/catalogue/catalogue.module.js';
 import { PeopleModule } from './studio/people/people.module.js';
+import { StockModule } from './studio/stock/stock.module.js';
 
 /** A new capability's module is entered here. */
-const capabilities = [PeopleModule, CatalogueModule, BowlsModule];
+const capabilities = [PeopleModule, CatalogueModule, StockModule, BowlsModule];
 
 @Module({})
 export class AppModule {

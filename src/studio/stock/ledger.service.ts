@@ -14,6 +14,7 @@ import {
 } from '../../../shared/moving/stock.js';
 import { Problem } from '../../../shared/problems/problem.js';
 import { prepared, type Transaction } from '../../platform/database/transaction.js';
+import type { JournalRow, LevelRow, LotRow, PourHoldingRow } from './ledger-rows.js';
 import {
   APPEND,
   HOLD,
@@ -31,7 +32,6 @@ import {
   journalRows,
   recordedMovement,
   shortfallEntry,
-  type RecordedMovementRow,
   type ShortfallRow,
 } from './posting-rows.js';
 import { reverseJournal } from './reversing-steps.js';
@@ -231,13 +231,6 @@ export class LedgerService {
   }
 }
 
-interface LevelRow {
-  product_id: string;
-  on_day: string;
-  at: Date | null;
-  quantity: string;
-}
-
 /** A journal as it was recorded. */
 export interface RecordedJournal {
   readonly id: string;
@@ -252,27 +245,6 @@ export interface RecordedJournal {
   readonly counted: readonly string[];
 }
 
-interface PourHoldingRow {
-  bowl_id: string;
-  pour_id: string;
-  product_id: string;
-  lot_id: string;
-  quantity: string;
-  value: string;
-}
-
-interface LotRow {
-  id: string;
-  product_id: string;
-  source: LotSource;
-  received_on: string;
-  expires_on: string | null;
-  quantity: string;
-  cost: string;
-  held_quantity: string;
-  held_value: string;
-}
-
 /** A lot: what it came with, and what of it is on the shelf now. */
 export interface LotState {
   readonly id: string;
@@ -284,18 +256,6 @@ export interface LotState {
   readonly cost: Decimal;
   readonly heldQuantity: Decimal;
   readonly heldValue: Decimal;
-}
-
-interface JournalRow {
-  id: string;
-  kind: string;
-  happened_at: Date;
-  visit_id: string | null;
-  bowl_id: string | null;
-  reverses_id: string | null;
-  reversed_by: string | null;
-  movements: RecordedMovementRow[];
-  counted: string[];
 }
 
 /** The day of something that happened before today; null for what is of today. */
