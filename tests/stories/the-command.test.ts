@@ -115,9 +115,12 @@ async function peopleOf(token: string): Promise<{ items: object[] }> {
 }
 
 test('what is no backup is refused, and nothing half written is left', async () => {
-  const none = await line.run('restore', join(line.folder, 'password'));
+  const none = await line.run('restore', 'package.json');
   expect(none).toMatchObject({ code: 1, out: '' });
   expect(none.err).toMatch(/is not a backup made by bowlworth backup\.\n$/);
+  const missing = await line.run('restore', join(line.folder, 'missing.gz'));
+  expect(missing).toMatchObject({ code: 1, out: '' });
+  expect(missing.err).toMatch(/^ENOENT.*missing\.gz'\n$/);
   const nowhere = join(line.folder, 'nowhere', 'copy.gz');
   expect((await line.run('backup', nowhere)).code).toBe(1);
   expect(existsSync(nowhere)).toBe(false);

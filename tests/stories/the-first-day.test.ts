@@ -184,6 +184,15 @@ describe('a list of products', () => {
     expect(after.items).toEqual([]);
   });
 
+  test('has no GTIN on two of its lines', async () => {
+    const product = (name: string) => ({ ...packed({ gtin: '00012348' }), name });
+    const products = [product('One'), product('Two')];
+    const problem = await studio.manager.refused('POST', '/products/many', { products });
+    expect(problem.errors).toMatchObject([
+      { pointer: '/products/1/packs/0/gtin', code: 'gtin_in_use' },
+    ]);
+  });
+
   test('can be tried without storing anything', async () => {
     const tried = await studio.manager.post('/products/many?dry=true', many(['11']));
     expect(tried).toMatchObject({ dry: true, items: [{ strength: '11' }] });
@@ -210,6 +219,17 @@ describe('a supplier', () => {
     expect(all.items).toMatchObject([{ id: made.id, retiredAt: '2026-03-02T09:00:00.000Z' }]);
     const back = await studio.manager.patch(`/suppliers/${made.id}`, { retired: false });
     expect(back).toMatchObject({ retiredAt: null });
+  });
+
+  test('and a product of another studio cannot be seen or named', async () => {
+    const other = await studio.service.studio({ name: 'Another quay' });
+    const { id } = await other.manager.post<SupplierView>('/suppliers', { name: 'Theirs' });
+    expect(await studio.manager.refused('GET', `/suppliers/${id}`)).toMatchObject({ status: 404 });
+    expect(
+      await studio.manager.refused('PATCH', `/suppliers/${id}`, { name: 'Ours' }),
+    ).toMatchObject({ status: 404 });
+    const named = { ...developer, supplierId: id };
+    expect(await studio.manager.refused('POST', '/products', named)).toMatchObject({ status: 404 });
   });
 
   test('is one of this studio', async () => {

@@ -233,6 +233,12 @@ describe('a change of a product', () => {
       facts: { field: 'unit', product: 'Blonding powder', kept: 'g' },
       errors: [{ pointer: '/unit' }],
     });
+    // the database says the same to whoever goes past the service
+    const past = studio.service.database.asOwner(
+      `update product set unit = 'ml' where studio_id = $1 and id = $2`,
+      [studio.id, powder.id],
+    );
+    await expect(past).rejects.toMatchObject({ code: '23001' });
     const same = { unit: 'g', name: 'Blonding powder, blue' };
     expect(await studio.manager.patch(path, same)).toMatchObject({ name: same.name });
   });
