@@ -55,7 +55,7 @@ test('whatever was recorded, the forecast is made of figures in order, none belo
   );
 });
 
-test('a clean history holds no gap and nothing below 0, and invents no use from corrections', () => {
+test('a clean history holds nothing below 0 and keeps the total after corrections', () => {
   fc.assert(
     fc.property(fc.array(fc.integer({ min: -50, max: 100 }), { maxLength: 40 }), (use) => {
       const { y } = cleanHistory({ use }, 12);

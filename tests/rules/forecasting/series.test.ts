@@ -53,7 +53,10 @@ test('a steady product is forecast by the mix, with its error beside the naive o
   expect(got.method).toBe('combination');
   expect(got.backtest!.error).toBeLessThan(got.backtest!.naive);
   expect(got.sentence).toMatch(
-    /^Used steadily \(used in 48 of 48 months\): the forecast is a mix of .* it missed by [\d.]+ g a month, guessing the same period a season before by [\d.]+ g\.$/,
+    /^Used steadily \(used in 48 of 48 months\): the forecast is a mix of .* %, weighted by/,
+  );
+  expect(got.sentence).toMatch(
+    / it missed by [\d.]+ g a month, guessing the same period a season before by [\d.]+ g\.$/,
   );
 });
 

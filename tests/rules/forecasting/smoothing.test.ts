@@ -134,7 +134,7 @@ test('variance of simple smoothing is s2 (1 + (h-1) alpha2), by hand', () => {
   expect(upper[0]! - lower[0]!).toBeCloseTo(4 * 1.959964, 5);
 });
 
-test('best smoothing of a series with a step follows it; of noise around a level it does not', () => {
+test('smoothing follows a step and not the noise around a level', () => {
   const step = [5, 5, 5, 5, 5, 9, 9, 9, 9, 9];
   expect(bestSmoothing(step, 0.01, 0.99).alpha).toBeGreaterThan(0.9);
   const noise = [5, 6, 4, 6, 4, 5, 6, 4, 5, 5];

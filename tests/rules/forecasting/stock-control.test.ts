@@ -57,7 +57,7 @@ test('Chopra & Meindl: lead time 7 days that vary by 7 ask for 22,491 of safety 
   expect(Math.floor(serviceLevelStock(0.9, demand).safetyStock)).toBe(22491);
 });
 
-test('service level 0 asks for nothing; 1 asks for more than any stock; lead time 0 is allowed', () => {
+test('service 0 asks for nothing, 1 for more than any stock; lead time 0 is allowed', () => {
   const demand = leadTimeDemand({ mean: 50, sd: 12, leadTime: 2 }, 'gamma');
   expect(serviceLevelStock(0, demand).level).toBe(0);
   expect(serviceLevelStock(1, demand).level).toBe(Infinity);
