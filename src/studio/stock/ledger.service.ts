@@ -2,10 +2,8 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { dayIn, monthOf } from '../../../shared/calendar.js';
-import { decimal, fixed, type Decimal } from '../../../shared/decimal.js';
+import { decimal, fixed } from '../../../shared/decimal.js';
 import type { ShelfLevel } from '../../../shared/moving/levels.js';
-import type { LotSource } from '../../../shared/moving/movement.js';
-import type { RecordedMovement } from '../../../shared/moving/reversing.js';
 import { openShortfalls } from '../../../shared/moving/shortfalls.js';
 import {
   shortfallOpen,
@@ -34,20 +32,12 @@ import {
   shortfallEntry,
   type ShortfallRow,
 } from './posting-rows.js';
+import type { LotState, PourHolding, RecordedJournal, RecordedLedger } from './recorded.js';
 import { reverseJournal } from './reversing-steps.js';
-
-/** One pour's part in a bowl, as the ledger holds it now. */
-export interface PourHolding {
-  readonly bowlId: string;
-  readonly pourId: string;
-  readonly productId: string;
-  readonly lotId: string;
-  readonly quantity: Decimal;
-  readonly value: Decimal;
-}
 
 export { Posting, type Entry, type JournalDraft } from './posting.js';
 export type { ProductFacts } from './product-facts.js';
+export type { LotState, PourHolding, RecordedJournal } from './recorded.js';
 
 // What every posting asks is parsed and planned once a connection.
 const hold = prepared(HOLD);
@@ -59,7 +49,7 @@ const appendJournals = prepared(APPEND);
 const recentMonths = 3;
 
 @Injectable()
-export class LedgerService {
+export class LedgerService implements RecordedLedger {
   /**
    * Locks bowls and products in the fixed order and reads what they hold. Unknown products are
    * left out; asking the posting for one says so.
@@ -229,33 +219,6 @@ export class LedgerService {
     }
     return levels;
   }
-}
-
-/** A journal as it was recorded. */
-export interface RecordedJournal {
-  readonly id: string;
-  readonly kind: string;
-  readonly happenedAt: string;
-  readonly visitId: string | null;
-  readonly bowlId: string | null;
-  readonly reversesId: string | null;
-  readonly reversedBy: string | null;
-  readonly movements: readonly RecordedMovement[];
-  /** Products that it counted. */
-  readonly counted: readonly string[];
-}
-
-/** A lot: what it came with, and what of it is on the shelf now. */
-export interface LotState {
-  readonly id: string;
-  readonly productId: string;
-  readonly source: LotSource;
-  readonly receivedOn: string;
-  readonly expiresOn: string | null;
-  readonly quantity: Decimal;
-  readonly cost: Decimal;
-  readonly heldQuantity: Decimal;
-  readonly heldValue: Decimal;
 }
 
 /** The day of something that happened before today; null for what is of today. */

@@ -13,13 +13,13 @@ import { isCounted, withLot } from '../../../shared/moving/stock.js';
 import { Problem } from '../../../shared/problems/problem.js';
 import type { Transaction } from '../../platform/database/transaction.js';
 import { READ_COUNT_TO_UNDO } from './ledger.queries.js';
-import type { LedgerService, LotState, PourHolding, RecordedJournal } from './ledger.service.js';
+import type { LotState, PourHolding, RecordedJournal, RecordedLedger } from './recorded.js';
 import { recordedMovement, type RecordedMovementRow } from './posting-rows.js';
 import type { JournalDraft, Posting } from './posting.js';
 
 /** What a reversal works with. */
 interface Work {
-  readonly ledger: LedgerService;
+  readonly ledger: RecordedLedger;
   readonly tx: Transaction;
   readonly posting: Posting;
 }
