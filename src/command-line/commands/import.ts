@@ -49,9 +49,9 @@ async function importFile(kindName: string, file: string, words: Words): Promise
     const { id: studioId } = await chooseStudio(service, words.studio);
     return kind.run(content, { bulk: service.app.get(BulkService), studioId, dry });
   });
-  const counted = Object.entries(imported).map(([what, number]) => `${number} ${what}`);
-  const end = dry ? 'could be imported; nothing was stored.' : 'imported.';
-  answer({ ...imported, dry }, [`${counted.join(', ')} ${end}`], words.json);
+  const counted = Object.entries(imported).map(([what, number]) => `${what}: ${number}`);
+  const end = dry ? 'could be imported; nothing was stored' : 'imported';
+  answer({ ...imported, dry }, [`${counted.join(', ')} (${end})`], words.json);
 }
 
 async function load(kindName: string) {

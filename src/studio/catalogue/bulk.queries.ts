@@ -1,6 +1,9 @@
 /** SQL for whole catalogues at once: what is there by name, new prices, what an export writes. */
 import { prepared } from '../../platform/database/transaction.js';
 
+/** Until the end of the transaction no plan of earlier statements is used again. */
+export const PLAN_ANEW = 'set local plan_cache_mode = force_custom_plan';
+
 export const PRODUCT_NAMES = prepared(`
   select id, name, line, unit, retired_at is not null as retired
     from product where studio_id = current_studio() order by seq`);

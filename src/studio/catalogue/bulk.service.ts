@@ -5,7 +5,7 @@ import type { StockUnit } from '../../../shared/amount.js';
 import { canonical, type Decimal } from '../../../shared/decimal.js';
 import { LineCheck } from '../../../shared/problems/lines-refused.js';
 import { Problem } from '../../../shared/problems/problem.js';
-import { forStudio, inTransaction } from '../../platform/database/transaction.js';
+import { forStudio, inTransaction, type Transaction } from '../../platform/database/transaction.js';
 import * as sql from './bulk.queries.js';
 import type { NewServiceRequest, NewSupplierRequest } from './catalogue.requests.js';
 import type { NewClientRequest } from './clients.requests.js';
@@ -90,34 +90,26 @@ export class BulkService {
   async addProducts(studioId: string, requests: readonly NewProductRequest[], { dry }: Options) {
     const present = await this.productNames(studioId);
     refuseSameNames('product', present, requests, productLabel);
-    await inTransaction(this.dataSource, studioId, (tx) => this.products.insert(tx, requests), {
-      dry,
-    });
+    await this.write(studioId, dry, (tx) => this.products.insert(tx, requests));
   }
 
   /** @throws LinesRefused, also `name_in_use` */
   async addSuppliers(studioId: string, requests: readonly NewSupplierRequest[], { dry }: Options) {
     const present = await this.supplierNames(studioId);
     refuseSameNames('supplier', present, requests, nameOf);
-    await inTransaction(this.dataSource, studioId, (tx) => this.suppliers.addAll(tx, requests), {
-      dry,
-    });
+    await this.write(studioId, dry, (tx) => this.suppliers.addAll(tx, requests));
   }
 
   /** Products of kits are taken as checked. @throws LinesRefused, also `name_in_use` */
   async addServices(studioId: string, requests: readonly NewServiceRequest[], { dry }: Options) {
     const present = await this.read(studioId).query<{ name: string }>(sql.SERVICE_NAMES);
     refuseSameNames('service', present, requests, nameOf);
-    await inTransaction(this.dataSource, studioId, (tx) => this.services.addAll(tx, requests), {
-      dry,
-    });
+    await this.write(studioId, dry, (tx) => this.services.addAll(tx, requests));
   }
 
   /** @throws LinesRefused, also `number_in_use` */
   async addClients(studioId: string, requests: readonly NewClientRequest[], { dry }: Options) {
-    await inTransaction(this.dataSource, studioId, (tx) => this.clients.insert(tx, requests), {
-      dry,
-    });
+    await this.write(studioId, dry, (tx) => this.clients.insert(tx, requests));
   }
 
   /** Products and clients are taken as checked. @throws LinesRefused, also `name_in_use` */
@@ -128,9 +120,7 @@ export class BulkService {
     refuseSameNames('formula', present, requests, ({ name, clientId }: Owned) =>
       clientId ? `${name} ${clientId}` : name,
     );
-    await inTransaction(this.dataSource, studioId, (tx) => this.formulas.insert(tx, requests), {
-      dry,
-    });
+    await this.write(studioId, dry, (tx) => this.formulas.insert(tx, requests));
   }
 
   /** New list prices of packs, in one statement. */
@@ -140,12 +130,7 @@ export class BulkService {
     { dry }: Options,
   ): Promise<void> {
     const rows = prices.map(({ id, price }) => ({ id, price: canonical(price) }));
-    await inTransaction(
-      this.dataSource,
-      studioId,
-      (tx) => tx.execute(sql.SET_PRICES, [JSON.stringify(rows)]),
-      { dry },
-    );
+    await this.write(studioId, dry, (tx) => tx.execute(sql.SET_PRICES, [JSON.stringify(rows)]));
   }
 
   /** What an export of a kind writes, a line for each. */
@@ -164,6 +149,20 @@ export class BulkService {
 
   exportFormulas(studioId: string): Promise<FormulaLine[]> {
     return this.read(studioId).query(sql.EXPORT_FORMULAS);
+  }
+
+  private async write(
+    studioId: string,
+    dry: boolean,
+    work: (tx: Transaction) => Promise<unknown>,
+  ): Promise<void> {
+    await inTransaction(
+      this.dataSource,
+      studioId,
+      // a plan made while a table was nearly empty reads all of it for each row that refers to it
+      async (tx) => Promise.all([tx.execute(sql.PLAN_ANEW), work(tx)]),
+      { dry },
+    );
   }
 
   private read(studioId: string) {
