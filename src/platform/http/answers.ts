@@ -15,6 +15,8 @@ export interface CallDescription {
   readonly optional?: readonly string[];
   /** Pointers of fields that may be null. */
   readonly nullable?: readonly string[];
+  /** Where it answers as CSV too when asked so: such an answer. */
+  readonly csv?: string;
   /** Pointers of objects whose fields are not known beforehand. */
   readonly free?: readonly string[];
 }

@@ -1,8 +1,18 @@
 /** Decorators for the fields of a request: read strictly, checked, and shown in the OpenAPI. */
+import { applyDecorators } from '@nestjs/common';
+import {
+  ArrayMaxSize,
+  ArrayMinSize,
+  IsArray,
+  IsObject,
+  ValidateBy,
+  ValidateIf,
+  ValidateNested,
+} from 'class-validator';
 import type { StockUnit } from '../../../shared/amount.js';
 import * as reading from './reading.js';
 import type { DecimalBounds } from './reading.js';
-import { enterField, lengthError, type FieldRule, type RequestClass } from './request-class.js';
+import { enterField, type FieldRule, type RequestClass } from './request-class.js';
 import { Unreadable } from './unreadable.js';
 
 /** What every field may be besides what it says. */
@@ -26,7 +36,7 @@ export function Field(
   schema: Readonly<Record<string, unknown>>,
   options: FieldOptions = {},
 ): PropertyDecorator {
-  return entered({ value: read }, schema, options);
+  return entered({ value: read }, schema, options, [isReadable()]);
 }
 
 /** Text; blanks around it are taken off. */
@@ -98,7 +108,10 @@ export function OneOf(words: readonly string[], options: FieldOptions = {}): Pro
 
 /** An object of another request class. */
 export function Part(type: () => RequestClass, options: FieldOptions = {}): PropertyDecorator {
-  return entered({ part: type }, {}, options);
+  return entered({ part: type }, {}, options, [
+    IsObject({ message: anObject }),
+    ValidateNested({ message: anObject }),
+  ]);
 }
 
 /** A list of objects of another request class; 1 to 500 unless told. */
@@ -107,7 +120,12 @@ export function Parts(
   options: FieldOptions & Bounds = {},
 ): PropertyDecorator {
   const { min = 1, max = 500 } = options;
-  return entered({ parts: type, min, max }, { minItems: min, maxItems: max }, options);
+  return entered({ parts: type, min, max }, { minItems: min, maxItems: max }, options, [
+    IsArray({ message: aList }),
+    ArrayMinSize(min, { message: `Give at least ${min}.` }),
+    ArrayMaxSize(max, { message: `Give at most ${max} at once.` }),
+    ValidateNested({ each: true, message: anObject }),
+  ]);
 }
 
 /** A list of single values, each read by `read`; 1 to 500 unless told. */
@@ -127,10 +145,25 @@ const decimalSchema = {
   example: '60.5',
 };
 
+const anObject = 'Give an object in braces.';
+const aList = 'Give a list in square brackets.';
+
+/** What its reader could make something of. */
+function isReadable(): PropertyDecorator {
+  return ValidateBy({
+    name: 'readable',
+    validator: {
+      validate: (value: unknown) => value !== undefined && !(value instanceof Unreadable),
+      defaultMessage: () => 'This field is needed.',
+    },
+  });
+}
+
 function readEach(value: unknown, read: (one: unknown) => unknown, min: number, max: number) {
-  const wrong = lengthError(value, min, max);
-  if (wrong) return new Unreadable(wrong.code, wrong.detail);
-  const all: unknown[] = (value as unknown[]).map(read);
+  if (!Array.isArray(value)) return new Unreadable('not_a_list', aList);
+  if (value.length < min) return new Unreadable('too_few', `Give at least ${min}.`);
+  if (value.length > max) return new Unreadable('too_many', `Give at most ${max} at once.`);
+  const all: unknown[] = value.map(read);
   const index = all.findIndex((one) => one instanceof Unreadable);
   if (index < 0) return all;
   const bad = all[index] as Unreadable;
@@ -141,14 +174,19 @@ function entered(
   holds: FieldRule['holds'],
   schema: FieldRule['schema'],
   { optional = false, nullable = false, description, example }: FieldOptions,
+  checks: readonly PropertyDecorator[],
 ): PropertyDecorator {
   const told = {
     ...(description === undefined ? {} : { description }),
     ...(example === undefined ? {} : { example }),
     ...(nullable && schema['type'] ? { type: [schema['type'], 'null'] } : {}),
   };
-  return (prototype, name) => {
-    const rule = { name: String(name), optional, nullable, holds, schema: { ...schema, ...told } };
-    enterField(prototype, rule);
-  };
+  return applyDecorators(
+    (prototype: object, name: string | symbol) => {
+      const rule = { name: String(name), optional, nullable, holds };
+      enterField(prototype, { ...rule, schema: { ...schema, ...told } });
+    },
+    ValidateIf((_, value) => !(optional && value === undefined) && !(nullable && value === null)),
+    ...checks,
+  );
 }

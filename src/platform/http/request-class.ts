@@ -1,5 +1,4 @@
 /** Request classes: which fields they have, and reading JSON into them, strictly. */
-import { pointerStep, Unreadable, type FieldError } from './unreadable.js';
 
 /** One field of a request class. */
 export interface FieldRule {
@@ -46,78 +45,29 @@ export function rulesOf(type: RequestClass): ReadonlyMap<string, FieldRule> {
 }
 
 /**
- * Reads a JSON object into a request class: unknown fields, missing ones and unreadable ones are
- * all added to `errors`, and then what is returned is not to be used.
+ * A JSON object as its request class: every field read, what cannot be read in its place as an
+ * Unreadable, what does not belong there left as it is. Whether it may stand is judged by the
+ * class's decorators; what is no object, or no list, is handed through for them to say so.
  */
-export function readObject<T extends object>(
-  type: RequestClass<T>,
-  value: unknown,
-  at: string,
-  errors: FieldError[],
-): T {
-  const request = new type();
-  if (!isObject(value) || Array.isArray(value)) {
-    errors.push({ pointer: at, code: 'not_an_object', detail: 'Give an object in braces.' });
-    return request;
-  }
+export function readObject<T extends object>(type: RequestClass<T>, value: unknown): unknown {
+  if (!isObject(value) || Array.isArray(value)) return value;
   const rules = rulesOf(type);
-  for (const name of Object.keys(value)) {
-    if (!rules.has(name)) errors.push(unknownField(name, at));
-  }
-  const fields = value as Record<string, unknown>;
-  for (const rule of rules.values()) {
-    const given = Object.hasOwn(fields, rule.name) ? fields[rule.name] : undefined;
-    const pointer = at + pointerStep(rule.name);
-    if (given !== undefined) {
-      (request as Record<string, unknown>)[rule.name] = readField(rule, given, pointer, errors);
-    } else if (!rule.optional) {
-      errors.push({ pointer, code: 'missing', detail: 'This field is needed.' });
-    }
+  const request = new type() as Record<string, unknown>;
+  for (const [name, given] of Object.entries(value)) {
+    if (given === undefined) continue;
+    const rule = rules.get(name);
+    request[name] = rule ? readField(rule, given) : given;
   }
   return request;
 }
 
-function readField(rule: FieldRule, given: unknown, pointer: string, errors: FieldError[]) {
-  if (given === null && rule.nullable) return null;
-  const { holds } = rule;
-  if ('part' in holds) return readObject(holds.part(), given, pointer, errors);
+function readField({ holds, nullable }: FieldRule, given: unknown): unknown {
+  if (given === null && nullable) return null;
+  if ('part' in holds) return readObject(holds.part(), given);
   if ('parts' in holds) {
-    const wrong = lengthError(given, holds.min, holds.max);
-    if (wrong) return void errors.push({ pointer, ...wrong });
-    const type = holds.parts();
-    return (given as unknown[]).map((one, index) =>
-      readObject(type, one, `${pointer}/${index}`, errors),
-    );
+    return Array.isArray(given) ? given.map((one) => readObject(holds.parts(), one)) : given;
   }
-  const read = holds.value(given);
-  if (!(read instanceof Unreadable)) return read;
-  return void errors.push({
-    pointer: pointer + read.pointer,
-    code: read.code,
-    detail: read.detail,
-  });
-}
-
-/** What is wrong with a list as such; undefined when nothing is. */
-export function lengthError(
-  given: unknown,
-  min: number,
-  max: number,
-): Omit<FieldError, 'pointer'> | undefined {
-  if (!Array.isArray(given)) {
-    return { code: 'not_a_list', detail: 'Give a list in square brackets.' };
-  }
-  if (given.length < min) return { code: 'too_few', detail: `Give at least ${min}.` };
-  if (given.length > max) return { code: 'too_many', detail: `Give at most ${max} at once.` };
-  return undefined;
-}
-
-function unknownField(name: string, at: string): FieldError {
-  return {
-    pointer: at + pointerStep(name),
-    code: 'unknown_field',
-    detail: `There is no field "${name}" here. Leave it out, or look at /api for its name.`,
-  };
+  return holds.value(given);
 }
 
 function isObject(value: unknown): value is object {
