@@ -54,7 +54,8 @@ export function checkFile(name: string, content: Json): Tally | null {
 
 /** Checks every .json file of a folder. A folder without any known file is a failure. */
 export async function checkFolder(folder: string): Promise<ReferenceReport> {
-  const names = (await readdir(folder)).filter((name) => name.endsWith('.json')).sort();
+  const names = await jsonFiles(folder);
+  if (names === null) return { lines: [`There is no folder ${folder} to read.`], failed: true };
   const lines: string[] = [];
   const tallies: Tally[] = [];
   let failed = false;
@@ -76,6 +77,14 @@ export async function checkFolder(folder: string): Promise<ReferenceReport> {
   failed ||= tallies.some((t) => t.failures.length > 0) || ending.some((line) => line.failed);
   lines.push(failed ? 'Not everything holds.' : 'Everything holds.');
   return { lines, failed };
+}
+
+async function jsonFiles(folder: string): Promise<string[] | null> {
+  try {
+    return (await readdir(folder)).filter((name) => name.endsWith('.json')).sort();
+  } catch {
+    return null;
+  }
 }
 
 async function checkNamed(folder: string, name: string): Promise<Tally | string> {
