@@ -11,6 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
+import { scorePanel } from '../../src/command-line/check-references/panel-file.js';
 import { checkFolder } from '../../src/command-line/check-references.js';
 import {
   type Json,
@@ -55,6 +56,33 @@ test('every data set names its source and licence', () => {
     }
   }
 });
+
+/** Errors that better methods must not exceed, and cover over all panels together. */
+const wanted: [file: string, metric: 'mase' | 'rmsse', most: number][] = [
+  ['bench_synth_monthly48_200.json', 'mase', 0.86],
+  ['bench_momo_4weekly.json', 'mase', 0.785],
+  ['bench_surveillance_weekly_counts.json', 'rmsse', 0.533],
+  ['bench_synth_intermittent.json', 'rmsse', 0.82],
+];
+
+test('errors and cover on the panels are what they must be, without any allowance', () => {
+  let [leads, covered] = [0, 0];
+  for (const [file, metric, most] of wanted) {
+    const score = scorePanel(object(read(file)));
+    expect(score.metric).toBe(metric);
+    expect(score[metric]).toBeLessThanOrEqual(most);
+    expect(score.lead98).toBeGreaterThanOrEqual(0.95);
+    leads += score.series;
+    covered += score.lead98 * score.series;
+    if (metric === 'mase' && score.series > 100) {
+      expect(score.cov80).toBeGreaterThanOrEqual(0.78);
+      expect(score.cov80).toBeLessThanOrEqual(0.85);
+      expect(score.cov95).toBeGreaterThanOrEqual(0.92);
+      expect(score.cov95).toBeLessThanOrEqual(0.98);
+    }
+  }
+  expect(covered / leads).toBeGreaterThanOrEqual(0.97);
+}, 60_000);
 
 const damages: [what: string, name: string, change: (file: JsonObject) => void][] = [
   [
