@@ -5,9 +5,10 @@ import { BowlsModule } from './studio/bowls/bowls.module.js';
 import { CatalogueModule } from './studio/catalogue/catalogue.module.js';
 import { PeopleModule } from './studio/people/people.module.js';
 import { StockModule } from './studio/stock/stock.module.js';
+import { VisitsModule } from './studio/visits/visits.module.js';
 
 /** A new capability's module is entered here. */
-const capabilities = [PeopleModule, CatalogueModule, StockModule, BowlsModule];
+const capabilities = [PeopleModule, CatalogueModule, StockModule, VisitsModule, BowlsModule];
 
 @Module({})
 export class AppModule {

@@ -8,6 +8,7 @@ import { mixingProblems } from './mixing.js';
 import { peopleProblems } from './people.js';
 import { requestProblems } from './request.js';
 import type { Refusal } from './refusal.js';
+import { visitProblems } from './visits.js';
 
 export const catalogue = {
   ...requestProblems,
@@ -18,6 +19,7 @@ export const catalogue = {
   ...mixingProblems,
   ...moneyProblems,
   ...peopleProblems,
+  ...visitProblems,
 };
 
 export type ProblemCode = keyof typeof catalogue;

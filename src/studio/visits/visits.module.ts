@@ -1,0 +1,11 @@
+/** Visits: who sits in the chair, for what. */
+import { Module } from '@nestjs/common';
+import { VisitsController } from './visits.controller.js';
+import { VisitsService } from './visits.service.js';
+
+@Module({
+  controllers: [VisitsController],
+  providers: [VisitsService],
+  exports: [VisitsService],
+})
+export class VisitsModule {}
