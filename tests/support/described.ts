@@ -46,7 +46,7 @@ export class Description {
     status: number,
     type: string,
   ): ValidateFunction {
-    const key = `${method} ${template} ${status}`;
+    const key = `${method} ${template} ${status} ${type}`;
     const known = this.known.get(key);
     if (known) return known;
     const { responses } = document.paths[template]?.[method.toLowerCase()] ?? { responses: {} };

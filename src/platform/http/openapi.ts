@@ -78,8 +78,11 @@ function describe(swagger: Swagger): void {
   const { calls, tags } = describedCalls();
   for (const [type, name] of tags) swagger.ApiTags(name)(type as () => void);
   for (const { prototype, method, description } of calls) {
-    const { summary, status = 200, example } = description;
-    const content = { 'application/json': { schema: schemaOf(description), example } };
+    const { summary, status = 200, example, csv } = description;
+    const content = {
+      'application/json': { schema: schemaOf(description), example },
+      ...(csv === undefined ? {} : { 'text/csv': { schema: { type: 'string' }, example: csv } }),
+    };
     const response = {
       ...{ status, description: summary },
       ...(example === undefined ? {} : { content }),

@@ -1,10 +1,9 @@
 /** Counts, what is taken without a bowl, corrections and reversals, over HTTP. */
 import { Body, Controller, Inject, Post } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
 import { Clock } from '../../platform/clock.js';
 import { Once, type OnceRequest } from '../../platform/database/once.js';
 import type { Transaction } from '../../platform/database/transaction.js';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { DryRequest, DryRun } from '../../platform/http/posting-request.js';
 import { By } from '../../platform/http/right-guard.js';
@@ -36,7 +35,7 @@ const taken = {
   optional: ['/dry', '/lines/value', '/lines/lots/value'],
 };
 
-@ApiTags('shelf')
+@Tag('shelf')
 @Controller('api/v1')
 export class CorrectionsController {
   constructor(

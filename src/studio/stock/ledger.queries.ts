@@ -15,6 +15,7 @@ export const READ_STUDIO = `
 export const READ_PRODUCTS = `
   select p.id, p.name, p.kind, p.unit, p.line,
     p.strength_vol::text, p.percent::text, p.density_g_per_ml::text, p.grams_per_piece::text,
+    p.dose_quantity::text,
     p.scalp_ceiling_vol::text, p.off_scalp_ceiling_vol::text,
     p.reorder_point::text, p.keep_sealed, p.service_level::text,
     coalesce(p.lead_time_days, sup.lead_time_days) as lead_time_days,

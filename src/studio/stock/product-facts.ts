@@ -16,6 +16,7 @@ export interface ProductRow {
   percent: string | null;
   density_g_per_ml: string | null;
   grams_per_piece: string | null;
+  dose_quantity: string | null;
   scalp_ceiling_vol: string | null;
   off_scalp_ceiling_vol: string | null;
   reorder_point: string | null;
@@ -68,6 +69,8 @@ export interface ProductFacts {
   readonly percent: Decimal | null;
   readonly density_g_per_ml: Decimal | null;
   readonly grams_per_piece: Decimal | null;
+  /** What one pump or capsule holds, in the stock unit. */
+  readonly dose: Decimal | null;
   readonly scalpCeiling_vol: Decimal | null;
   readonly offScalpCeiling_vol: Decimal | null;
   readonly packs: readonly PackFacts[];
@@ -94,6 +97,7 @@ export function factsOf(row: ProductRow): ProductFacts {
     percent: maybe(row.percent),
     density_g_per_ml: maybe(row.density_g_per_ml),
     grams_per_piece: maybe(row.grams_per_piece),
+    dose: maybe(row.dose_quantity),
     scalpCeiling_vol: maybe(row.scalp_ceiling_vol),
     offScalpCeiling_vol: maybe(row.off_scalp_ceiling_vol),
     packs: row.packs.map((pack) => ({

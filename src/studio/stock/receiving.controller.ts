@@ -1,9 +1,8 @@
 /** What arrives, over HTTP: openings, deliveries, the lots that came of them. */
 import { Body, Controller, Get, Inject, Post, Query } from '@nestjs/common';
-import { ApiTags } from '@nestjs/swagger';
 import { Clock } from '../../platform/clock.js';
 import { Once } from '../../platform/database/once.js';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { PathId } from '../../platform/http/id-pipe.js';
 import { DryRequest, DryRun } from '../../platform/http/posting-request.js';
 import { By } from '../../platform/http/right-guard.js';
@@ -26,7 +25,7 @@ const deliveryNulls = [
   ...['packLabel', 'packs', 'freePacks', 'packPrice', 'expiresOn'].map((name) => `/lines/${name}`),
 ];
 
-@ApiTags('shelf')
+@Tag('shelf')
 @Controller('api/v1')
 export class ReceivingController {
   constructor(

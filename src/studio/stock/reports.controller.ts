@@ -1,8 +1,7 @@
 /** The shelf and its ledger looked at, over HTTP. */
 import { Controller, Get, Headers, Inject, Query, StreamableFile } from '@nestjs/common';
-import { ApiProduces, ApiTags } from '@nestjs/swagger';
 import { Clock } from '../../platform/clock.js';
-import { Call } from '../../platform/http/answers.js';
+import { Call, Tag } from '../../platform/http/answers.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
 import { AuditService } from './audit.service.js';
@@ -27,7 +26,7 @@ import {
 } from './stock.examples.js';
 import { StockListsService } from './stock-lists.service.js';
 
-@ApiTags('shelf')
+@Tag('shelf')
 @Controller('api/v1')
 export class ReportsController {
   constructor(
@@ -78,12 +77,12 @@ export class ReportsController {
 
   @Get('movements')
   @Right('stylist')
-  @ApiProduces('application/json', 'text/csv')
   @Call({
     summary: 'The ledger, the last recorded first; as CSV with Accept: text/csv or format=csv',
     example: { items: [movementExample], next: 'WyI0MTgwIl0' },
     nullable: ['/next', ...movementShape('/items').nullable],
     optional: movementShape('/items').optional,
+    csv: 'seq,happenedAt,recordedAt,journalKind,product,from,to,quantity,unit,value,…\r\n',
   })
   movements(
     @By() caller: Caller,

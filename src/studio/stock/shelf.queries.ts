@@ -38,7 +38,7 @@ export const READ_SHELF_ON = `
 
 /** What a row is told apart by, and what is shown of it. */
 const usageKeys = {
-  product: ['f.product_id', 'p.name'],
+  product: ['p.name', 'f.product_id'],
   strength: ['p.strength_vol as strength'],
   month: [`to_char(f.month, 'YYYY-MM') as month`],
 } as const;

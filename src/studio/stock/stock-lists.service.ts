@@ -24,6 +24,8 @@ import {
   type MovementRow,
 } from './stock.views.js';
 
+const csvRules = { record_delimiter: 'windows' } as const;
+
 /** Rows read at a time for a CSV file. */
 const csvRows = 1000;
 
@@ -102,8 +104,8 @@ export class StockListsService {
     for (;;) {
       const rows = await this.read(studioId, request, before, csvRows);
       const lines = rows.map((row) => Object.values(csvRow(row, by.money)));
-      if (before === undefined) yield stringify([columns(by.money)]);
-      if (lines.length > 0) yield stringify(lines);
+      if (before === undefined) yield stringify([columns(by.money)], csvRules);
+      if (lines.length > 0) yield stringify(lines, csvRules);
       before = rows.at(-1)?.seq;
       if (rows.length < csvRows || before === undefined) return;
     }
