@@ -121,7 +121,7 @@ const damages: [what: string, name: string, change: (file: JsonObject) => void][
   ],
   [
     'a reference panel twice as good as ours',
-    'bench_synth_monthly48_200.json',
+    'bench_momo_4weekly.json',
     (file) => {
       const library = object(object(file.reference)['R_forecast_8.20']);
       const ets = object(object(library.aggregate).ets);
