@@ -191,7 +191,8 @@ function packCard(pack: PackEntry, entry: ProductEntry, weighable: Weighable): P
   const quantity = within('/unit', () => quantityInStock(pack.quantity, given, weighable));
   if (!quantity.greaterThan(0)) {
     const what = `The quantity of ${pack.label}`;
-    throw new Problem('quantity_not_positive', { what, quantity: canonical(quantity) }, '/quantity');
+    const facts = { what, quantity: canonical(quantity) };
+    throw new Problem('quantity_not_positive', facts, '/quantity');
   }
   const { gtin, emptyWeight } = pack;
   return {

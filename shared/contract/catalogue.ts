@@ -1,4 +1,4 @@
-/** The catalogue as it travels: products, suppliers, services, vessels, formulas. Decimals are text. */
+/** Products, suppliers, services, vessels, formulas as they travel. Decimals are text. */
 import type { StockUnit } from '../amount.js';
 import type { ProductKind } from '../mix.js';
 import type { Q } from './quantity.js';

@@ -116,7 +116,7 @@ describe('a sensitivity test', () => {
   });
 });
 
-test('bowls of earlier visits are listed latest first, as applied, without undone pours', async () => {
+test('bowls of earlier visits are listed latest first, without undone pours', async () => {
   const { id } = await studio.stylist.post<NewClient>('/clients', ada);
   const product = await studio.manager.post<ProductView>('/products', {
     ...{ name: 'Blonding powder', kind: 'lightener', unit: 'g' },

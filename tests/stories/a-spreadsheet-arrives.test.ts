@@ -26,7 +26,8 @@ Harbour Wholesale,3,150.00,2
 "Quay, Sons",,,
 `;
 
-const products = `name;line;kind;unit;strength;density;supplier;pack;pack_quantity;pack_unit;gtin;list_price
+const packColumns = 'pack;pack_quantity;pack_unit;gtin;list_price';
+const products = `name;line;kind;unit;strength;density;supplier;${packColumns}
 Developer 20 vol;Tidewater;developer;ml;20;1,02;harbour wholesale;bottle;1;l;5901234123457;9,80
 Developer 20 vol;Tidewater;;;;;;canister;5;l;;
 Blonding powder;Tidewater;lightener;g;;;Quay, Sons;tub;500;;;24,5

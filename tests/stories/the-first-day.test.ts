@@ -62,7 +62,7 @@ describe('a product', () => {
     expect(found.items.map(({ id }) => id)).toEqual([made.id]);
   });
 
-  test('keeps the per cent printed on its bottle; from per cent alone comes its strength', async () => {
+  test('keeps the per cent on its bottle; from per cent alone comes its strength', async () => {
     const printed = { ...developer, name: 'Developer 6 vol', strength: '6', percent: '1.9' };
     expect(await studio.manager.post('/products', printed)).toMatchObject({ percent: '1.9' });
     const odd = { name: 'Gloss activator', kind: 'developer', unit: 'ml', percent: '1.9' };

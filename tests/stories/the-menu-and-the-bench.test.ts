@@ -147,6 +147,26 @@ describe('a formula', () => {
     expect(problem).toMatchObject({ status: 400, errors: [{ pointer, code }] });
   });
 
+  test('plans a bowl: 20 g of powder take one dose of 4 ml, 4.2 g at 1.05 g/ml', async () => {
+    const drops = await studio.manager.post<ProductView>('/products', {
+      ...{ name: 'Bond drops', kind: 'additive', unit: 'ml', density: '1.05' },
+      dose: { quantity: '4', unit: 'ml' },
+    });
+    const plan = {
+      powders: [{ productId: powder.id }],
+      additives: [{ productId: drops.id, dosesPer: '30' }],
+      size: { powder: { quantity: '20', unit: 'g' } },
+    };
+    const { id } = await studio.stylist.post<{ id: string }>('/formulas', { name: 'B', plan });
+    const bowl = await studio.bench.post<{ planned: object[] }>('/bowls', {
+      ...{ purpose: 'front', formulaId: id },
+    });
+    expect(bowl.planned).toMatchObject([
+      { productId: powder.id, grams: '20' },
+      { productId: drops.id, quantity: '4', unit: 'ml', grams: '4.2' },
+    ]);
+  });
+
   test('names products of this studio', async () => {
     const id = randomUUID();
     const plan = { powders: [{ productId: powder.id }], developers: [id], ...sized };

@@ -1,4 +1,5 @@
 /** Catalogue facts as the mixing arithmetic reads them. */
+import { Amount } from '../../../shared/amount.js';
 import { drawOrder } from '../../../shared/costing.js';
 import type { MixProduct, ProductKind } from '../../../shared/mix.js';
 import type { Posting, ProductFacts } from '../stock/ledger.service.js';
@@ -22,6 +23,7 @@ export function plainProduct(facts: ProductFacts): MixProduct {
     percent: facts.percent ?? undefined,
     density: facts.density_g_per_ml ?? undefined,
     gramsPerPiece: facts.grams_per_piece ?? undefined,
+    dose: facts.dose ? new Amount(facts.dose, facts.unit) : undefined,
     scalpCeiling: facts.scalpCeiling_vol ?? undefined,
     offScalpCeiling: facts.offScalpCeiling_vol ?? undefined,
   };

@@ -26,7 +26,7 @@ const PRODUCT_FIELDS = `
 
 /**
  * Products newest first. $1 below this seq, $2 how many, $3 retired too, $4 kind, $5 line,
- * $6 GTIN of 14 digits, $7 part of the name; null: any.
+ * $6 GTIN of 14 digits, $7 part of the name; null is every one.
  */
 export const PRODUCTS = prepared(`
   select ${PRODUCT_FIELDS} from product p
