@@ -1,4 +1,5 @@
 /** People, benches, tokens and the studio as they travel. Decimals are text. */
+import type { PricingSettings } from './pricing.js';
 
 export type RoleName = 'bench' | 'stylist' | 'manager' | 'owner';
 
@@ -54,4 +55,6 @@ export interface StudioView {
   demo: boolean;
   /** Days before this one are closed: later entries are shown as entered after closing. */
   lockedBefore: string | null;
+  /** Rules of price; managers and owners only. */
+  pricing?: PricingSettings;
 }

@@ -53,4 +53,17 @@ export const studioExample: StudioView = {
   costingMethod: 'fifo',
   demo: true,
   lockedBefore: '2026-02-01',
+  pricing: {
+    priceMode: 'inclusive',
+    taxes: [{ label: 'VAT', rate: '0.23' }],
+    taxBasis: 'invoice',
+    rounding: 'half_up',
+    priceStep: '1',
+    overheadPerChairMinute: '0.25',
+    hourRate: '24',
+    commission: { share: '0.1', on: 'net' },
+    cardFee: { share: '0.015', fixed: '0.05', onTip: 'studio' },
+    onTop: [{ kind: 'lightener', label: 'More lightener', by: 'bowl', rate: '12' }],
+    measuredOn: 'applied',
+  },
 };

@@ -15,6 +15,7 @@ import { PageRequest } from '../../platform/http/paging.js';
 import { PostingRequest } from '../../platform/http/posting-request.js';
 import { Unreadable } from '../../platform/http/unreadable.js';
 import type { CommissionOn, PersonRole } from './people.entity.js';
+import { PricingChangesRequest } from './pricing-settings.requests.js';
 
 const personRoles = ['owner', 'manager', 'stylist'] as const;
 const pinSchema = { type: 'string', pattern: '^\\d{4,8}$' };
@@ -156,4 +157,7 @@ export class StudioChangesRequest {
 
   @Day({ optional: true, nullable: true, description: 'Days before this one are closed.' })
   lockedBefore?: string | null;
+
+  @Part(() => PricingChangesRequest, { optional: true })
+  pricing?: PricingChangesRequest;
 }

@@ -2,12 +2,19 @@
 import { Body, Controller, Get, Inject, Patch } from '@nestjs/common';
 import { Call, Tag } from '../../platform/http/answers.js';
 import { By } from '../../platform/http/right-guard.js';
-import { Right, type Caller } from '../../platform/http/rights.js';
+import { mayAct, Right, type Caller } from '../../platform/http/rights.js';
 import { studioExample } from './people.examples.js';
 import { StudioChangesRequest } from './people.requests.js';
 import { StudioService } from './studio.service.js';
 
-const oneStudio = { example: studioExample, nullable: ['/country', '/lockedBefore'] };
+const oneStudio = {
+  example: studioExample,
+  nullable: [
+    ...['/country', '/lockedBefore', '/pricing/taxes', '/pricing/priceStep', '/pricing/hourRate'],
+    ...['/pricing/commission', '/pricing/cardFee'],
+  ],
+  optional: ['/pricing', '/pricing/onTop/label'],
+};
 
 @Tag('studio')
 @Controller('api/v1/studio')
@@ -18,7 +25,7 @@ export class StudioController {
   @Right('bench')
   @Call({ summary: 'The studio and its settings', ...oneStudio })
   show(@By() caller: Caller) {
-    return this.studio.show(caller.studioId);
+    return this.studio.show(caller.studioId, mayAct(caller, 'manager'));
   }
 
   @Patch()

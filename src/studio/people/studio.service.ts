@@ -2,9 +2,12 @@
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import type { StudioView } from '../../../shared/contract/people.js';
+import type { PricingSettings } from '../../../shared/contract/pricing.js';
+import { pricingInForce } from '../../../shared/pricing-settings.js';
 import { Problem } from '../../../shared/problems/problem.js';
 import { forStudio, inTransaction, type Reader } from '../../platform/database/transaction.js';
 import type { StudioChangesRequest } from './people.requests.js';
+import { changedPricing } from './pricing-settings.requests.js';
 
 /** What a new studio is opened with. */
 export type NewStudio = Pick<StudioView, 'id' | 'name' | 'currency' | 'timeZone' | 'country'> &
@@ -13,16 +16,21 @@ export type NewStudio = Pick<StudioView, 'id' | 'name' | 'currency' | 'timeZone'
 const VIEW = `
   select studio_id as id, name, currency, time_zone as "timeZone", country,
          costing_method as "costingMethod", demo,
-         to_char(locked_before, 'YYYY-MM-DD') as "lockedBefore"
+         to_char(locked_before, 'YYYY-MM-DD') as "lockedBefore", settings->'pricing' as pricing
     from studio where studio_id = current_studio()`;
 
 const HAS_MOVED = `
   select exists (select from movement where studio_id = current_studio()) as moved`;
 
-/** $1 name, $2 currency, $3 time zone, $4 country, $5 costing method, $6 locked before. */
+/**
+ * $1 name, $2 currency, $3 time zone, $4 country, $5 costing method, $6 locked before, $7 what
+ * changes of the rules of price.
+ */
 const CHANGE = `
   update studio set name = $1, currency = $2, time_zone = $3, country = $4,
-         costing_method = $5, locked_before = $6
+         costing_method = $5, locked_before = $6,
+         settings = settings || jsonb_build_object('pricing',
+           coalesce(settings->'pricing', '{}') || $7::jsonb)
    where studio_id = current_studio()`;
 
 /** $1 name, $2 currency, $3 time zone, $4 country, $5 costing method, $6 demo. */
@@ -35,19 +43,29 @@ export class StudioService {
   constructor(@Inject(DataSource) private readonly dataSource: DataSource) {}
 
   /** @throws Problem `not_signed_in` when there is no such studio */
-  async show(studioId: string): Promise<StudioView> {
-    return this.read(forStudio(this.dataSource, studioId));
+  async show(studioId: string, money = true): Promise<StudioView> {
+    const { pricing, ...rest } = await this.read(forStudio(this.dataSource, studioId));
+    return money && pricing ? { ...rest, pricing } : rest;
+  }
+
+  /** The rules of price in force, and the currency. */
+  async pricing(reader: Reader): Promise<{ settings: PricingSettings; currency: string }> {
+    const { pricing, currency } = await this.read(reader);
+    return { settings: pricingInForce(pricing ?? null), currency };
   }
 
   /** Currency and costing method are fixed by the first movement. @throws `fixed_by_movements` */
   change(studioId: string, changes: StudioChangesRequest): Promise<StudioView> {
     return inTransaction(this.dataSource, studioId, async (tx) => {
       const before = await this.read(tx);
-      const after = { ...before, ...defined(changes) };
+      const { pricing: asked, ...others } = changes;
+      const pricing = asked ? changedPricing(asked) : {};
+      const after = { ...before, ...defined(others) };
       const [stock] = await tx.query<{ moved: boolean }>(HAS_MOVED);
       if (stock?.moved) refuseLate(before, after);
       const { name, currency, timeZone, country, costingMethod, lockedBefore } = after;
-      await tx.execute(CHANGE, [name, currency, timeZone, country, costingMethod, lockedBefore]);
+      const texts = [name, currency, timeZone, country, costingMethod, lockedBefore];
+      await tx.execute(CHANGE, [...texts, JSON.stringify(pricing)]);
       return this.read(tx);
     });
   }
@@ -61,9 +79,9 @@ export class StudioService {
   }
 
   private async read(reader: Reader): Promise<StudioView> {
-    const [row] = await reader.query<StudioView>(VIEW);
+    const [row] = await reader.query<StudioView & Record<string, unknown>>(VIEW);
     if (!row) throw new Problem('not_signed_in', {});
-    return row;
+    return { ...row, pricing: pricingInForce(row.pricing ?? null) };
   }
 }
 
