@@ -5,6 +5,9 @@ import { runningServer } from '../../src/platform/database/postmaster.js';
 import { Client } from '../support/client.js';
 import { CommandLine, type Serving } from '../support/command.js';
 
+/** Every command is a process of its own, and a machine may be busy: milliseconds. */
+const patient = 120_000;
+
 let line: CommandLine;
 beforeAll(async () => (line = await CommandLine.inNewFolder()));
 afterAll(() => line.remove());
@@ -25,7 +28,7 @@ test('--help is answered, wrong words are 2, a failure is 1', async () => {
   const none = await line.run('token', 'x');
   expect(none).toMatchObject({ code: 1, out: '' });
   expect(none.err).toMatch(/^There is no such studio .*bowlworth studio NAME\n$/);
-});
+}, patient);
 
 test('a studio of one’s own: opened, a token printed and nothing else, the database stopped', async () => {
   const opened = JSON.parse(await line.answer('studio', 'Own', ...studioWords, '--json')) as object;
@@ -37,7 +40,7 @@ test('a studio of one’s own: opened, a token printed and nothing else, the dat
   expect(token).toMatchObject({ code: 0, err: '' });
   expect(token.out).toMatch(/^bwt_[\w-]{65}\n$/);
   expect(await database()).toBeUndefined();
-});
+}, patient);
 
 test('commands join a service that runs; a second service is refused; Ctrl-C stops both', async () => {
   const serving = await line.serve();
@@ -50,7 +53,7 @@ test('commands join a service that runs; a second service is refused; Ctrl-C sto
   expect((await client.ask('GET', '//health/ready')).status).toBe(200);
   expect(await serving.stop('SIGINT')).toMatchObject({ code: 0, err: '' });
   expect(await database()).toBeUndefined();
-});
+}, patient);
 
 test('a database left running by a killed service is adopted, with all that was said', async () => {
   const token = await line.answer('token', 'Reader');
@@ -63,7 +66,7 @@ test('a database left running by a killed service is adopted, with all that was 
   expect(await new Client(serving.url, token).get('/studio')).toMatchObject({ name: 'Own' });
   expect((await serving.stop('SIGTERM')).code).toBe(0);
   expect(await database()).toBeUndefined();
-});
+}, patient);
 
 test('a database that dies under the service is started again', async () => {
   const serving = await line.serve();
@@ -82,7 +85,7 @@ test('a database that dies under the service is started again', async () => {
   expect(await client.get('/studio')).toMatchObject({ name: 'Own' });
   expect((await serving.stop('SIGINT')).code).toBe(0);
   expect(await database()).toBeUndefined();
-});
+}, patient);
 
 test('a backup made while the service runs brings everything back elsewhere', async () => {
   const serving = await line.serve();
@@ -105,7 +108,7 @@ test('a backup made while the service runs brings everything back elsewhere', as
   expect(people.items).toEqual((await peopleOf(token)).items);
   await there.stop('SIGINT');
   await elsewhere.remove();
-});
+}, patient);
 
 async function peopleOf(token: string): Promise<{ items: object[] }> {
   const serving = await line.serve();
@@ -124,4 +127,4 @@ test('what is no backup is refused, and nothing half written is left', async () 
   const nowhere = join(line.folder, 'nowhere', 'copy.gz');
   expect((await line.run('backup', nowhere)).code).toBe(1);
   expect(existsSync(nowhere)).toBe(false);
-});
+}, patient);

@@ -24,6 +24,8 @@ const program = join(process.cwd(), 'dist/src/command-line/bowlworth.js');
 
 /** A data folder, and the command on it. */
 export class CommandLine {
+  private readonly started = new Set<ChildProcess>();
+
   private constructor(readonly folder: string) {}
 
   static async inNewFolder(): Promise<CommandLine> {
@@ -66,17 +68,25 @@ export class CommandLine {
     };
   }
 
+  /** Stops what a failed test left running, and removes the folder. */
   async remove(): Promise<void> {
+    const left = [...this.started].filter((child) => child.exitCode === null);
+    const ends = left.map((child) => once(child, 'close'));
+    for (const child of left) child.kill('SIGINT');
+    await Promise.all(ends);
     await rm(this.folder, { recursive: true, force: true });
   }
 
   private start(words: readonly string[], environment: Record<string, string> = {}): ChildProcess {
     const { PATH = '' } = process.env;
     const own = { PATH, BOWLWORTH_DATA: this.folder, PORT: '0', BOWLWORTH_DEMO: 'off' };
-    return spawn(process.execPath, [program, ...words], {
+    const child = spawn(process.execPath, [program, ...words], {
       env: { ...own, ...environment },
       stdio: ['ignore', 'pipe', 'pipe'],
     });
+    this.started.add(child);
+    child.once('close', () => this.started.delete(child));
+    return child;
   }
 }
 

@@ -1,7 +1,6 @@
 /** Copies of a whole database: rows as JSON lines in one compressed file, and back. */
 import { createReadStream, createWriteStream } from 'node:fs';
 import { rename, rm } from 'node:fs/promises';
-import { createInterface } from 'node:readline';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { createGunzip, createGzip } from 'node:zlib';
@@ -204,9 +203,18 @@ async function standIn(owner: Owner, studioId: string): Promise<void> {
   await owner.query(`select set_config('bowlworth.studio_id', $1, true)`, [studioId]);
 }
 
-function readLines(file: string): AsyncIterable<string> {
-  const text = createReadStream(file).pipe(createGunzip());
-  return createInterface({ input: text, crlfDelay: Infinity });
+/** Line by line; what is wrong with the file is thrown to whoever reads. */
+async function* readLines(file: string): AsyncGenerator<string> {
+  const source = createReadStream(file);
+  const text = source.pipe(createGunzip()).setEncoding('utf8');
+  source.once('error', (error) => text.destroy(error));
+  let rest = '';
+  for await (const piece of text as AsyncIterable<string>) {
+    const lines = (rest + piece).split('\n');
+    rest = lines.pop() ?? '';
+    yield* lines;
+  }
+  if (rest !== '') throw new Error(`${file} ends in the middle of a row. Use a whole backup.`);
 }
 
 function quoted(name: string): string {
