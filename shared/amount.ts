@@ -60,6 +60,11 @@ export class Amount<U extends string = string> {
     return `${canonical(this.value)} ${this.unit}`;
   }
 
+  /** As JSON it is what a request says: {"quantity": "60.5", "unit": "g"}. */
+  toJSON(): { quantity: string; unit: U } {
+    return { quantity: canonical(this.value), unit: this.unit };
+  }
+
   private like(other: Amount<U>): Decimal {
     if (other.unit !== this.unit) {
       throw new Problem('units_differ', { left: this.unit, right: other.unit });

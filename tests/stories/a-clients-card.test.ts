@@ -7,6 +7,7 @@ import { aStudio, type TestStudio } from '../support/studio.js';
 
 let studio: TestStudio;
 beforeAll(async () => (studio = await aStudio()));
+afterEach(() => studio.audit());
 afterAll(() => studio.close());
 
 const ada = {
@@ -123,20 +124,22 @@ test('bowls of earlier visits are listed latest first, without undone pours', as
   });
   const early = await arrives(id, '2026-01-10T10:00:00Z');
   const late = await arrives(id, '2026-02-10T10:00:00Z');
-  await mixed(early, product.id, 'roots', { mixed: 60, held: 0, wasted: 8.5 });
-  const front = await mixed(late, product.id, 'front', { mixed: 40, held: 10, wasted: 0 });
+  const [tenth, twentieth] = ['2026-01-10T10:00:00Z', '2026-02-10T10:00:00Z'];
+  await mixed(early, product.id, { purpose: 'roots', at: tenth, poured: '60', left: '8.5' });
+  const front = await mixed(late, product.id, {
+    ...{ purpose: 'front', at: twentieth, poured: '40', left: '10' },
+  });
   const page = await studio.stylist.get<{ items: object[]; next: string }>(
     `/clients/${id}/bowls?limit=1`,
   );
+  const grams = (quantity: string) => ({ quantity, unit: 'g' });
   expect(page.items).toEqual([
     {
       ...{ id: front, visitId: late, visitStartedAt: '2026-02-10T10:00:00.000Z' },
-      ...{ purpose: 'front', state: 'open', formulaId: null, estimated: false },
-      plan: { ratio: '1:2' },
+      ...{ purpose: 'front', state: 'settled', formulaId: null, estimated: false },
+      plan: { powders: [{ productId: product.id }], size: { powder: grams('40') } },
       lastPourAt: '2026-02-10T10:00:00.000Z',
-      mixed: { quantity: '40', unit: 'g' },
-      applied: { quantity: '30', unit: 'g' },
-      wasted: { quantity: '0', unit: 'g' },
+      ...{ mixed: grams('40'), applied: grams('30'), wasted: grams('10') },
       pours: [
         {
           ...{ productId: product.id, name: 'Blonding powder', side: 'powder' },
@@ -196,38 +199,25 @@ async function arrives(clientId: string, startedAt: string): Promise<string> {
   return id;
 }
 
-/** A bowl with one pour that stands and one that was undone. */
+/** A bowl with one pour that stands, one that was undone, and what was left of it. */
 async function mixed(
   visitId: string,
   productId: string,
-  purpose: string,
-  grams: { mixed: number; held: number; wasted: number },
+  { purpose, at, poured, left }: { purpose: string; at: string; poured: string; left: string },
 ): Promise<string> {
-  const id = randomUUID();
-  const { database } = studio.service;
-  await database.asOwner(
-    `insert into bowl (studio_id, id, visit_id, purpose, plan, state, planned_at, recorded_at,
-        last_pour_at, mixed_g, held_g, wasted_g)
-     select $1, $2, $3, $4, '{"request": {"ratio": "1:2"}}', 'open', v.started_at, v.started_at,
-        v.started_at, $5, $6, $7
-       from visit v where v.studio_id = $1 and v.id = $3`,
-    [studio.id, id, visitId, purpose, grams.mixed, grams.held, grams.wasted],
-  );
-  for (const undone of [false, true]) {
-    const journalId = randomUUID();
-    await database.asOwner(
-      `insert into journal (studio_id, id, kind, happened_at, recorded_at, visit_id, bowl_id)
-       values ($1, $2, 'pour', now(), now(), $3, $4)`,
-      [studio.id, journalId, visitId, id],
-    );
-    await database.asOwner(
-      `insert into pour (studio_id, id, bowl_id, product_id, measured_quantity, measured_unit,
-          quantity, unit, grams, side, poured_at, recorded_at, reversed_at, journal_id)
-       values ($1, $2, $3, $4, $5, 'g', $5, 'g', $5, 'powder', now(), now(),
-          case when $6 then now() end, $7)`,
-      [studio.id, randomUUID(), id, productId, grams.mixed, undone, journalId],
-    );
-  }
+  const size = { powder: { quantity: poured, unit: 'g' } };
+  const plan = { powders: [{ productId }], size };
+  const { owner } = studio;
+  const { id } = await owner.post<{ id: string }>('/bowls', { visitId, purpose, plan });
+  const pour = (quantity: string) =>
+    owner.post<{ id: string }>(`/bowls/${id}/pours`, {
+      ...{ productId, quantity, unit: 'g', pouredAt: at },
+    });
+  const slip = await pour('5');
+  await pour(poured);
+  await owner.post(`/bowls/${id}/reversal`, { of: slip.id });
+  const leftover = { quantity: left, unit: 'g' };
+  await owner.post(`/bowls/${id}/settlement`, { leftover, settledAt: at });
   return id;
 }
 

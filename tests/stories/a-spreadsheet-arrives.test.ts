@@ -19,6 +19,7 @@ beforeAll(async () => {
   service = await aService();
   studio = await service.studio();
 });
+afterEach(() => studio.audit());
 afterAll(() => service.close());
 
 const suppliers = `name,lead_time_days,minimum_order,order_day

@@ -13,6 +13,7 @@ beforeAll(async () => {
   studio = await aStudio();
   ({ paths } = await studio.owner.get<{ paths: Paths }>('/openapi.json'));
 });
+afterEach(() => studio.audit());
 afterAll(() => studio.close());
 
 const ajv = new Ajv2020({ strict: false });

@@ -5,6 +5,7 @@ import { aStudio, type TestStudio } from '../support/studio.js';
 
 let studio: TestStudio;
 beforeAll(async () => (studio = await aStudio()));
+afterEach(() => studio.audit());
 afterAll(() => studio.close());
 
 const developer = {

@@ -23,6 +23,7 @@ beforeAll(async () => {
     ...{ name: 'Foil', kind: 'sundry', unit: 'piece' },
   });
 });
+afterEach(() => studio.audit());
 afterAll(() => studio.close());
 
 describe('a service', () => {
@@ -266,22 +267,6 @@ describe('a change of a product', () => {
 
 /** The first movement of a product: 500 g that were on the shelf on the first day. */
 async function moves(productId: string): Promise<void> {
-  const { database } = studio.service;
-  const [journal, lot] = [randomUUID(), randomUUID()];
-  await database.asOwner(
-    `insert into journal (studio_id, id, kind, happened_at, recorded_at)
-     values ($1, $2, 'opening', now(), now())`,
-    [studio.id, journal],
-  );
-  await database.asOwner(
-    `insert into lot (studio_id, id, product_id, source, received_on, quantity, cost, journal_id)
-     values ($1, $2, $3, 'opening', now(), 500, 20, $4)`,
-    [studio.id, lot, productId, journal],
-  );
-  await database.asOwner(
-    `insert into movement (studio_id, id, journal_id, journal_kind, product_id, lot_id,
-        from_place, to_place, quantity, value, happened_at, happened_on, recorded_at)
-     values ($1, $2, $3, 'opening', $4, $5, 'supplier', 'shelf', 500, 20, now(), now(), now())`,
-    [studio.id, randomUUID(), journal, productId, lot],
-  );
+  const lines = [{ productId, quantity: '500', cost: '20' }];
+  await studio.manager.post('/openings', { lines });
 }
