@@ -4,11 +4,19 @@ import { PlatformModule, type PlatformParts } from './platform/platform.module.j
 import { BowlsModule } from './studio/bowls/bowls.module.js';
 import { CatalogueModule } from './studio/catalogue/catalogue.module.js';
 import { PeopleModule } from './studio/people/people.module.js';
+import { PurchasingModule } from './studio/purchasing/purchasing.module.js';
 import { StockModule } from './studio/stock/stock.module.js';
 import { VisitsModule } from './studio/visits/visits.module.js';
 
 /** A new capability's module is entered here. */
-const capabilities = [PeopleModule, CatalogueModule, StockModule, VisitsModule, BowlsModule];
+const capabilities = [
+  PeopleModule,
+  CatalogueModule,
+  StockModule,
+  VisitsModule,
+  BowlsModule,
+  PurchasingModule,
+];
 
 @Module({})
 export class AppModule {

@@ -1,0 +1,65 @@
+/** Purchasing as it travels: demand, forecasts, reorder points, order plans, orders. */
+import type { StockUnit } from '../amount.js';
+import type { Q } from './quantity.js';
+
+/** A probability, and the use that is not exceeded with it. */
+export interface QuantileView {
+  p: string;
+  quantity: string;
+}
+
+export interface ForecastMonthView {
+  month: string;
+  /** True for the month that today lies in: the forecast is of the whole of it. */
+  running: boolean;
+  mean: string;
+  /** Part of the mean that counts say nobody enters. */
+  notEntered: string;
+  /** 80 of 100 months end between these. */
+  low80: string;
+  high80: string;
+  low95: string;
+  high95: string;
+  quantiles: QuantileView[];
+}
+
+/** Error of the method beside the naive one over the same past months, in the stock unit. */
+export interface BacktestView {
+  /** `mean`: absolute miss; `root`: root of the mean square, for use that comes and goes. */
+  kind: 'mean' | 'root';
+  error: string;
+  naive: string;
+  forecasts: number;
+}
+
+export interface ForecastView {
+  /** Missing in a forecast by strength. */
+  productId?: string;
+  name: string;
+  kind: string;
+  strength: string | null;
+  unit: StockUnit;
+  method: 'combination' | 'intermittent' | 'cold start' | 'no use';
+  /** How it is used: smooth, erratic, intermittent, lumpy. */
+  demandClass: string;
+  monthsUsed: number;
+  usedThisMonth: string;
+  months: ForecastMonthView[];
+  backtest: BacktestView | null;
+  /** All of it in words. */
+  sentence: string;
+  history: { month: string; quantity: string }[];
+}
+
+export interface ForecastsView {
+  today: string;
+  items: ForecastView[];
+}
+
+export interface DemandRowView {
+  productId?: string;
+  strength?: string;
+  /** A day, the Monday of a week, or a month. */
+  period: string;
+  quantity: Q;
+}
