@@ -1,4 +1,4 @@
-/** The audit finds what is wrong: each check is broken on purpose, past every guard, and says so. */
+/** The audit finds what is wrong: each check is broken on purpose, past every guard. */
 import { auditChecks } from '../../src/studio/stock/audit.service.js';
 import { ShelfStory } from '../support/shelf-story.js';
 import { aStudio, type TestStudio } from '../support/studio.js';

@@ -91,7 +91,7 @@ test('another studio sees nothing of it and cannot name it', async () => {
   expect(await toner.holds()).toBe('90 for 9.000000');
 });
 
-test('a query that forgets the studio still sees only its own, and can write no other', async () => {
+test('a query that forgets the studio sees only its own, and can write no other', async () => {
   const rows = await forStudio(database(), elsewhere.id).query('select * from movement');
   expect(rows).toEqual([]);
   const stranger = stateOf(

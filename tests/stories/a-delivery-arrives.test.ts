@@ -97,7 +97,7 @@ test('sent twice it is booked once; a rehearsal is not booked at all', async () 
   expect((await studio.manager.ask('POST', '/deliveries', other)).status).toBe(409);
 });
 
-test('used before it was booked: it gives back what the book lacked, of its day and after', async () => {
+test('used before it was booked: it gives back what the book lacked since its day', async () => {
   const toner = await product({ name: 'Toner 9', kind: 'toner', unit: 'g' });
   const used = await studio.manager.post<TakenAnswer>('/uses', {
     usedAt: '2026-03-10T11:00:00Z',

@@ -21,7 +21,7 @@ async function movements(path: string): Promise<string[]> {
     .map(({ from, to, quantity, value }) => `${from} > ${to} ${quantity} ${value}`);
 }
 
-test('no cost is not zero: filled in on the shelf, in a bowl, on the head, in the bin', async () => {
+test('no cost is not zero: filled in on shelf, bowl, head and bin', async () => {
   const toner = await ShelfStory.of(studio);
   await toner.deliver('500', undefined, '2026-03-01');
   expect((await toner.shown()).flags).toContain('no_cost');
@@ -94,7 +94,7 @@ test('a visit’s use gets its value, and the answer names the visit', async () 
   expect(await toner.holds()).toBe('400 for 0.000000');
 });
 
-test('one lot’s cost changed: what was used keeps its own; undone only while untouched', async () => {
+test('one lot’s cost changed: what was used keeps its own; undone while untouched', async () => {
   const toner = await ShelfStory.of(studio);
   const { lots } = await toner.deliver('500', '10', '2026-03-01');
   await toner.use('100', '2026-03-10T11:00:00Z');

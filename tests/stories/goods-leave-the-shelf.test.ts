@@ -14,7 +14,7 @@ afterAll(() => studio.close());
 
 const at = '2026-03-12T11:00:00Z';
 
-test('good lots before expired ones, the earliest expiry first; expired ones are flagged', async () => {
+test('good lots before expired ones, earliest expiry first; expired ones are flagged', async () => {
   const toner = await ShelfStory.of(studio);
   await toner.deliver('50', '5', '2026-01-05', { expiresOn: '2026-03-11' });
   await toner.deliver('50', '6', '2026-01-06', { expiresOn: '2026-12-31' });
@@ -56,7 +56,7 @@ test('sent back to the supplier at the value it has', async () => {
   expect(await toner.holds()).toBe('200 for 6.666667');
 });
 
-test('grams of a product kept in millilitres go by its density, and it says when there is none', async () => {
+test('grams of a product kept in ml go by its density; it says when there is none', async () => {
   const developer = { kind: 'developer', unit: 'ml', strength: '6' };
   const weighed = await ShelfStory.of(studio, { ...developer, density: '1.02' });
   const assumed = await ShelfStory.of(studio, developer);

@@ -76,7 +76,7 @@ test('an older count changes nothing and says so', async () => {
   expect(await toner.holds()).toBe('80 for 8.000000');
 });
 
-test('a wrong count undone: late entries count again, the count before it stands again', async () => {
+test('a wrong count undone: late entries count again, the count before it stands', async () => {
   const toner = await aHundred();
   await toner.count('95', '2026-03-09T18:00:00Z');
   const wrong = await toner.count('60', '2026-03-10T18:00:00Z');

@@ -1,4 +1,4 @@
-/** One product's book in memory, as the service keeps it, for laws that enter things in any order. */
+/** One product's book in memory, as the service keeps it, for laws of any order of entries. */
 import type { Decimal } from '../../shared/decimal.js';
 import { sum, zero } from '../../shared/decimal.js';
 import { settleCount } from '../../shared/moving/counting.js';

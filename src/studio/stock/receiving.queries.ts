@@ -1,4 +1,4 @@
-/** SQL of deliveries: the paper of what arrived, beside the ledger; lists of deliveries and lots. */
+/** SQL of deliveries: the paper of what arrived, beside the ledger; lists of them and of lots. */
 
 /** Noon of a day in the studio's time zone. $1 day. */
 export const READ_NOON = `
