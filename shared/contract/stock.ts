@@ -1,4 +1,4 @@
-/** The shelf as it travels: arrivals, counts, corrections, movements, reports. Decimals are text. */
+/** The shelf as it travels: arrivals, counts, corrections, movements, reports. Numbers are text. */
 import type { StockUnit } from '../amount.js';
 import type { Place } from '../moving/movement.js';
 import type { ShelfFlag } from '../reordering.js';
