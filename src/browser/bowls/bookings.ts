@@ -1,0 +1,141 @@
+/** What is done to a bowl, as the postings that tell the service of it. */
+import { uuidv7 } from 'uuidv7';
+import type { PourAnswer, SettlementAnswer } from '../../../shared/contract/bowls.js';
+import { canonical, type Decimal } from '../../../shared/decimal.js';
+import type { PourRecord } from '../../../shared/weighing/state.js';
+import { outbox } from '../api/outbox.js';
+import { handsNow } from '../people/session.js';
+import type { SourceName } from '../scales/source.js';
+import { deviceNow } from '../shell/clock.js';
+import { texts } from '../shell/texts.js';
+import type { Sheet, SheetPour } from './sheet.js';
+
+const inGrams = (grams: Decimal | string) => ({
+  quantity: typeof grams === 'string' ? grams : canonical(grams),
+  unit: 'g',
+});
+
+function post(path: string, what: string, body: object, onAnswer?: (answer: unknown) => void) {
+  const withId = { id: uuidv7(), ...body };
+  outbox.post({ id: withId.id, method: 'POST', path, body: withId, what }, onAnswer);
+}
+
+/** A bowl begins: its plan, its empty weight, whose hands. */
+export function bookOpening(sheet: Sheet): void {
+  const hands = handsNow();
+  const body = {
+    id: sheet.id,
+    purpose: sheet.purpose,
+    ...(sheet.visitId === null ? {} : { visitId: sheet.visitId }),
+    ...(sheet.contact === null ? {} : { contact: sheet.contact }),
+    ...(sheet.request === null ? {} : { plan: sheet.request }),
+    ...(sheet.vesselId === null ? {} : { vesselId: sheet.vesselId }),
+    ...(sheet.tareGrams === null ? {} : { tare: inGrams(sheet.tareGrams) }),
+    ...(sheet.mark === null ? {} : { mark: sheet.mark }),
+    ...(hands ? { sizedBy: hands.id, mixedBy: hands.id } : {}),
+    plannedAt: deviceNow(),
+  };
+  post('/bowls', texts.bookings.opening(sheet.purpose), body);
+}
+
+/** A pour that is final, drips included. */
+export function bookPour(
+  sheet: Sheet,
+  pour: SheetPour,
+  record: PourRecord | undefined,
+  told: { source: SourceName; finished: boolean; name: string },
+  onAnswer: (answer: PourAnswer) => void,
+): void {
+  const scale = record && {
+    interval: canonical(record.intervalGrams),
+    stable: record.stable,
+    windowMs: Math.trunc(record.windowMs),
+    source: told.source,
+  };
+  const body = {
+    id: pour.id,
+    productId: pour.productId,
+    quantity: record ? canonical(record.grams) : pour.grams,
+    unit: 'g',
+    pouredAt: pour.pouredAt,
+    finished: told.finished,
+    ...(scale ? { scale } : {}),
+  };
+  post(`/bowls/${sheet.id}/pours`, texts.bookings.pour(told.name, pour.grams), body, (answer) =>
+    onAnswer(answer as PourAnswer),
+  );
+}
+
+/** Some of a pour went back, before powder and developer met. */
+export function bookScoop(sheet: Sheet, pourId: string, grams: Decimal): void {
+  const body = { pourId, quantity: canonical(grams), unit: 'g', at: deviceNow() };
+  post(`/bowls/${sheet.id}/scooped-back`, texts.bookings.scoop, body);
+}
+
+/** It was another product; the answer names the pour that takes its place. */
+export function bookOtherProduct(
+  sheet: Sheet,
+  pourId: string,
+  productId: string,
+  onAnswer: (answer: PourAnswer) => void,
+): void {
+  post(
+    `/bowls/${sheet.id}/other-product`,
+    texts.bookings.otherProduct,
+    { pourId, productId },
+    (answer) => onAnswer(answer as PourAnswer),
+  );
+}
+
+/** What it holds now; what is gone was applied. */
+export function bookWeighing(sheet: Sheet, net: Decimal): void {
+  const body = { net: inGrams(net), at: deviceNow() };
+  post(`/bowls/${sheet.id}/weighings`, texts.bookings.weighing(sheet.purpose), body);
+}
+
+/** A new plan for a bowl that is open: a bit more of the same. */
+export function bookPlan(sheet: Sheet): void {
+  if (!sheet.request) return;
+  outbox.post({
+    id: uuidv7(),
+    method: 'PUT',
+    path: `/bowls/${sheet.id}/plan`,
+    body: { ...sheet.request },
+    what: texts.bookings.plan(sheet.purpose),
+  });
+}
+
+/** What a settlement says beside the weight. */
+export interface Settling {
+  readonly leftover?: Decimal;
+  /** Not weighed: about this share was left. */
+  readonly leftoverShare?: string;
+  readonly why: string;
+  readonly borneBy: 'visit' | 'studio';
+}
+
+/** What is left, and the bowl is done. */
+export function bookSettlement(
+  sheet: Sheet,
+  { leftover, leftoverShare, why, borneBy }: Settling,
+  onAnswer: (answer: SettlementAnswer) => void,
+): void {
+  const left = leftover
+    ? { leftover: inGrams(leftover) }
+    : { leftoverShare: leftoverShare ?? '0', estimated: true };
+  const body = { ...left, why, borneBy, settledAt: deviceNow() };
+  post(`/bowls/${sheet.id}/settlement`, texts.bookings.settlement(sheet.purpose), body, (answer) =>
+    onAnswer(answer as SettlementAnswer),
+  );
+}
+
+/** Called off before anything went in. */
+export function bookVoid(sheet: Sheet): void {
+  post(`/bowls/${sheet.id}/void`, texts.bookings.void(sheet.purpose), {});
+}
+
+/** A caution was seen. */
+export function bookNoted(sheet: Sheet, code: string): void {
+  const body = { code, answer: 'Noted', at: deviceNow() };
+  post(`/bowls/${sheet.id}/cautions`, texts.bookings.noted, body);
+}

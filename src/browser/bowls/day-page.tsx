@@ -1,0 +1,4 @@
+/** Soon. */
+export default function DayPage(_: { visitId?: string | null }) {
+  return null;
+}

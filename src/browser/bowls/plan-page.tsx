@@ -1,0 +1,80 @@
+/** Planning a bowl: products as lines of the book, ratio, strength on a ruler, size, contact. */
+import { useState } from 'react';
+import { Button } from 'react-aria-components';
+import { useFormulas, useProducts, useStudio } from '../catalogue/catalogue.js';
+import { usedNow } from '../catalogue/lately.js';
+import { goTo } from '../shell/place.js';
+import { texts } from '../shell/texts.js';
+import { useVisitsToday, whoIs } from '../visits/visits.js';
+import { draftOf, freshDraft, mixOf, planOf, sheetFrom, type Draft } from './draft.js';
+import { PlanLines } from './plan-lines.js';
+import { Additives, Powders } from './plan-products.js';
+import { ContactChoice, MarkChoice, PurposeField, Ratio, SavedFormula, Size } from './plan-fields.js';
+import { StrengthRule } from '../catalogue/strength-rule.js';
+import { sheets } from './sheets.js';
+
+/** The page; `visitId` is the visit that the bowl is for, null for none. */
+export default function PlanPage({ visitId }: { visitId: string | null }) {
+  const [draft, setDraft] = useState<Draft>(freshDraft);
+  const change = (part: Partial<Draft>) => setDraft((before) => ({ ...before, ...part }));
+  const products = useProducts();
+  const studio = useStudio();
+  const formulas = useFormulas();
+  const visit = useVisitsToday(studio?.timeZone).find((each) => each.id === visitId);
+  const developers = products.inOrder.filter(({ kind }) => kind === 'developer');
+  const mix = mixOf(
+    draft,
+    developers.filter(({ strength }) => strength !== null).map(({ id }) => id),
+  );
+  const plan =
+    draft.powders.length === 0
+      ? texts.plan.unfinished
+      : planOf(mix, products.byId, studio?.country ?? undefined);
+  const ready = typeof plan !== 'string' && draft.purpose.trim() !== '';
+  const pour = () => {
+    if (typeof plan === 'string') return;
+    const used = { ...mix, developers: plan.pours.filter(isDeveloper).map((p) => p.productId) };
+    const sheet = sheetFrom(draft, draft.ratio === null ? mix : used, plan, visitId);
+    sheets.put(sheet);
+    usedNow(plan.pours.map(({ productId }) => productId));
+    goTo('bowl', sheet.id);
+  };
+  return (
+    <div className="two-pages plan">
+      <section className="page" aria-labelledby="plan-title">
+        <h1 id="plan-title">
+          {texts.plan.title} <small>{visit && texts.plan.forWhom(whoIs(visit))}</small>
+        </h1>
+        <SavedFormula
+          formulas={formulas}
+          onChoose={(formula) => setDraft((before) => draftOf(formula, before))}
+        />
+        <Powders draft={draft} products={products.inOrder} onChange={change} />
+        <Ratio ratio={draft.ratio} onChange={(ratio) => change({ ratio })} />
+        {draft.ratio !== null && (
+          <StrengthRule
+            strength={draft.strength}
+            developers={developers}
+            onChange={(strength) => change({ strength })}
+          />
+        )}
+        <Additives draft={draft} products={products.inOrder} onChange={change} />
+      </section>
+      <section className="page" aria-labelledby="plan-page-title">
+        <h2 id="plan-page-title">{texts.plan.page}</h2>
+        <Size grams={draft.grams} onChange={(grams) => change({ grams })} />
+        <PlanLines plan={plan} products={products.byId} />
+        <PurposeField purpose={draft.purpose} onChange={(purpose) => change({ purpose })} />
+        <ContactChoice contact={draft.contact} onChange={(contact) => change({ contact })} />
+        <MarkChoice mark={draft.mark} onChange={(mark) => change({ mark })} />
+        <Button className="key strong wide" isDisabled={!ready} onPress={pour}>
+          {texts.plan.pour}
+        </Button>
+      </section>
+    </div>
+  );
+}
+
+function isDeveloper({ side }: { side: string }): boolean {
+  return side === 'developer';
+}

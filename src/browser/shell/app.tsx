@@ -1,0 +1,94 @@
+/** The frame of the page: whose studio, whose hands, where to go, what is not sent. */
+import { lazy, Suspense, useState } from 'react';
+import { Button } from 'react-aria-components';
+import { BenchPage } from '../bowls/bench-page.js';
+import { BowlPage } from '../bowls/bowl-page.js';
+import { DevicePage } from '../people/device-page.js';
+import { HandsKey } from '../people/hands-key.js';
+import { SignInPage } from '../people/sign-in-page.js';
+import { useSession } from '../people/session.js';
+import { Blank } from './blank.js';
+import { OutboxLine } from './outbox-line.js';
+import { addressOf, usePlace } from './place.js';
+import { SettingsKey } from './settings-key.js';
+import { texts } from './texts.js';
+
+const PlanPage = lazy(() => import('../bowls/plan-page.js'));
+const DayPage = lazy(() => import('../bowls/day-page.js'));
+const ShelfPage = lazy(() => import('../stock/shelf-page.js'));
+const LeftOverPage = lazy(() => import('../waste/left-over-page.js'));
+
+const places = ['bench', 'day', 'shelf', 'waste'] as const;
+
+/** The whole page. */
+export function App() {
+  const session = useSession();
+  const [changing, change] = useState(false);
+  if (session.isPending) return <p className="entrance">{texts.loading}</p>;
+  if (session.isError) return <Away onAgain={() => void session.refetch()} />;
+  if (session.data === null) return <DevicePage />;
+  const { studio, person } = session.data;
+  if (!person || changing) {
+    return <SignInPage studio={studio.name} onDone={() => change(false)} />;
+  }
+  return (
+    <>
+      <a className="skip" href="#main">
+        {texts.skip}
+      </a>
+      {studio.demo && <p className="invented">{texts.demo(studio.name)}</p>}
+      <header className="head">
+        <nav aria-label={texts.name}>
+          <Places />
+        </nav>
+        <OutboxLine />
+        <HandsKey onSomebodyElse={() => change(true)} />
+        <SettingsKey />
+      </header>
+      <main id="main" tabIndex={-1}>
+        <Suspense fallback={<p>{texts.loading}</p>}>
+          <PageHere />
+        </Suspense>
+      </main>
+      <Blank studio={studio.name} />
+    </>
+  );
+}
+
+function Away({ onAgain }: { onAgain: () => void }) {
+  return (
+    <main className="entrance">
+      <h1>{texts.name}</h1>
+      <p>{texts.notThere}</p>
+      <Button className="key strong" onPress={onAgain}>
+        {texts.tryAgain}
+      </Button>
+    </main>
+  );
+}
+
+function Places() {
+  const [at = 'bench'] = usePlace();
+  const shown = at === 'bowl' || at === 'plan' ? 'bench' : at;
+  return (
+    <ul>
+      {places.map((each) => (
+        <li key={each}>
+          <a href={addressOf(each)} aria-current={each === shown ? 'page' : undefined}>
+            {texts.places[each]}
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function PageHere() {
+  const [name = 'bench', id, part] = usePlace();
+  if (name === 'plan') return <PlanPage key={id} visitId={id ?? null} />;
+  if (name === 'bowl' && id !== undefined) return <BowlPage key={id} id={id} part={part} />;
+  if (name === 'day') return <DayPage />;
+  if (name === 'shelf') return <ShelfPage />;
+  if (name === 'waste') return <LeftOverPage />;
+  return <BenchPage />;
+}

@@ -1,0 +1,57 @@
+/** The page's clock: the device's time, and how far it lies from the service's. */
+
+/** Below this a difference between the two clocks does not matter. */
+const toleratedMs = 120_000;
+
+let aheadMs = 0;
+
+/** Takes note of the service's time, from the Date of an answer. */
+export function hearServerTime(date: string | null): void {
+  if (date === null) return;
+  const difference = Date.parse(date) - Date.now();
+  aheadMs = Math.abs(difference) > toleratedMs ? difference : 0;
+}
+
+/** Now by the device, RFC 3339 in UTC; sent along as `sentAt`. */
+export function deviceNow(): string {
+  return new Date().toISOString();
+}
+
+/** Whole minutes from an instant of the service until now; never below 0. */
+export function minutesSince(instant: string): number {
+  const ms = Date.now() + aheadMs - Date.parse(instant);
+  return Math.max(0, Math.floor(ms / 60_000));
+}
+
+/** The time of day of an instant, as the studio's clock shows it. */
+export function timeOfDay(instant: string, timeZone: string | undefined): string {
+  return new Intl.DateTimeFormat(undefined, {
+    hour: '2-digit',
+    minute: '2-digit',
+    ...(timeZone === undefined ? {} : { timeZone }),
+  }).format(new Date(instant));
+}
+
+/** A day in words: "Wednesday 25 November". */
+export function dayInWords(timeZone: string | undefined): string {
+  return new Intl.DateTimeFormat(undefined, {
+    weekday: 'long',
+    day: 'numeric',
+    month: 'long',
+    ...(timeZone === undefined ? {} : { timeZone }),
+  }).format(new Date());
+}
+
+/** Day of the studio that an instant falls on, as 2026-03-02. */
+export function studioDay(timeZone: string | undefined, instant?: string): string {
+  return new Intl.DateTimeFormat('sv-SE', {
+    ...(timeZone === undefined ? {} : { timeZone }),
+  }).format(instant === undefined ? new Date() : new Date(instant));
+}
+
+/** The day after a day: 2026-02-28 -> 2026-03-01. */
+export function dayAfter(day: string): string {
+  const next = new Date(`${day}T12:00:00Z`);
+  next.setUTCDate(next.getUTCDate() + 1);
+  return next.toISOString().slice(0, 10);
+}

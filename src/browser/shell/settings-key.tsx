@@ -1,0 +1,39 @@
+/** What this device prefers, behind one key. */
+import { Button, Dialog, DialogTrigger, Heading, Popover } from 'react-aria-components';
+import { Choice } from './choice.js';
+import { hands, prefer, themes, units, usePreferences } from './preferences.js';
+import { texts } from './texts.js';
+
+/** The key and its sheet. */
+export function SettingsKey() {
+  const { theme, unit, hand } = usePreferences();
+  const { settings } = texts;
+  return (
+    <DialogTrigger>
+      <Button className="key">{settings.title}</Button>
+      <Popover className="sheet" placement="bottom end">
+        <Dialog>
+          <Heading slot="title">{settings.title}</Heading>
+          <Choice
+            label={settings.theme}
+            value={theme}
+            options={themes.map((each) => ({ value: each, text: settings.themes[each] }))}
+            onChoose={(next) => prefer({ theme: next })}
+          />
+          <Choice
+            label={settings.unit}
+            value={unit}
+            options={units.map((each) => ({ value: each, text: settings.units[each] }))}
+            onChoose={(next) => prefer({ unit: next })}
+          />
+          <Choice
+            label={settings.hand}
+            value={hand}
+            options={hands.map((each) => ({ value: each, text: settings.hands[each] }))}
+            onChoose={(next) => prefer({ hand: next })}
+          />
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
+  );
+}

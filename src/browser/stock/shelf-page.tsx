@@ -1,0 +1,4 @@
+/** Soon. */
+export default function ShelfPage(_: { visitId?: string | null }) {
+  return null;
+}

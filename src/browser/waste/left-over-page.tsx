@@ -1,0 +1,4 @@
+/** Soon. */
+export default function LeftOverPage(_: { visitId?: string | null }) {
+  return null;
+}
