@@ -49,10 +49,20 @@ export function costs(input: SheetInput): Costs {
     cost: sum([product, sundries, time, overhead].map((group) => group.total)),
     notCharged: notCharged.total,
     replacementProduct: replacementOf(borne, money),
-    noCost: [...products, ...(input.sundries ?? [])]
-      .filter((use) => use.noCost === true)
-      .map(({ productId, label }) => ({ productId: productId ?? null, label })),
+    noCost: uncosted([...products, ...(input.sundries ?? [])]),
   };
+}
+
+/** Each product without a cost, told once. */
+function uncosted(uses: readonly (ProductUse | SundryUse)[]): UncostedProduct[] {
+  const without = uses.filter((use) => use.noCost === true);
+  return without
+    .filter(
+      ({ productId }, index) =>
+        productId === undefined ||
+        without.findIndex((use) => use.productId === productId) === index,
+    )
+    .map(({ productId, label }) => ({ productId: productId ?? null, label }));
 }
 
 function productLine(kind: 'product' | 'not_charged', money: MoneyRule) {

@@ -4,6 +4,7 @@ import { PlatformModule, type PlatformParts } from './platform/platform.module.j
 import { BowlsModule } from './studio/bowls/bowls.module.js';
 import { CatalogueModule } from './studio/catalogue/catalogue.module.js';
 import { PeopleModule } from './studio/people/people.module.js';
+import { PricingModule } from './studio/pricing/pricing.module.js';
 import { PurchasingModule } from './studio/purchasing/purchasing.module.js';
 import { StockModule } from './studio/stock/stock.module.js';
 import { VisitsModule } from './studio/visits/visits.module.js';
@@ -15,6 +16,7 @@ const capabilities = [
   StockModule,
   VisitsModule,
   BowlsModule,
+  PricingModule,
   PurchasingModule,
 ];
 

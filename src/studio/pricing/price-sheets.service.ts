@@ -1,0 +1,211 @@
+/** Price sheets of visits: worked out while running, kept for ever when final, replaced by new ones. */
+import { createHash } from 'node:crypto';
+import { Inject, Injectable } from '@nestjs/common';
+import { DataSource } from 'typeorm';
+import { uuidv7 } from 'uuidv7';
+import type { PriceSheetView, SheetView } from '../../../shared/contract/pricing.js';
+import { minorDigits } from '../../../shared/currency.js';
+import { decimal, fixed, sum } from '../../../shared/decimal.js';
+import { priceSheet } from '../../../shared/pricing.js';
+import { targetBasisOf, targetPrice, type Target } from '../../../shared/pricing-target.js';
+import type { SheetInput } from '../../../shared/pricing-input.js';
+import { Clock } from '../../platform/clock.js';
+import { inTransaction, type Transaction } from '../../platform/database/transaction.js';
+import type { Caller } from '../../platform/http/rights.js';
+import { StudioService } from '../people/studio.service.js';
+import { VisitsService, type VisitRow } from '../visits/visits.service.js';
+import {
+  KEEP_SHEET,
+  READ_FOUND_COSTS,
+  READ_NEWEST_SHEET,
+  READ_REPLACEMENT,
+  READ_SHEETS,
+  READ_STARTED_BOWLS,
+  READ_VISIT_FLOWS,
+} from './price-sheets.queries.js';
+import { sheetView, targetView } from './price-sheets.views.js';
+import { notesOf } from './sheet-notes.js';
+import {
+  basisText,
+  sheetInputOf,
+  type FlowRow,
+  type FoundRow,
+  type SheetRows,
+  type StartedRow,
+} from './sheet-input.js';
+import { termsOf } from './terms.js';
+
+/** A visit's sheet as its rows are now. */
+interface Worked {
+  readonly visit: VisitRow;
+  readonly rows: SheetRows;
+  readonly input: SheetInput;
+  readonly sheet: SheetView;
+  readonly basis: Buffer;
+  readonly isFinal: boolean;
+}
+
+/** A sheet that is kept. */
+interface KeptSheet {
+  readonly id: string;
+  readonly version: number;
+  readonly replaces: string | null;
+  readonly made_at: string;
+  readonly basis: Buffer;
+  readonly sheet: SheetView;
+}
+
+@Injectable()
+export class PriceSheetsService {
+  constructor(
+    @Inject(DataSource) private readonly dataSource: DataSource,
+    @Inject(Clock) private readonly clock: Clock,
+    @Inject(StudioService) private readonly studio: StudioService,
+    @Inject(VisitsService) private readonly visits: VisitsService,
+  ) {}
+
+  /**
+   * The sheet of a visit. Once the visit is closed and none of its bowls is open it is final: kept
+   * as it is, and replaced by a new one when what it rests on has changed.
+   * @throws Problem `not_found`, `no_tax_rule`, and those of `targetPrice`
+   */
+  show(caller: Caller, visitId: string, target: Target | undefined): Promise<PriceSheetView> {
+    return inTransaction(this.dataSource, caller.studioId, async (tx) => {
+      const worked = await this.work(tx, visitId);
+      const kept = worked.isFinal ? await this.keep(tx, worked) : undefined;
+      return {
+        ...(kept ? keptView(worked.visit, kept) : runningView(worked)),
+        ...(target ? { target: this.target(worked, target) } : {}),
+        ...(await this.redone(tx, worked)),
+      };
+    });
+  }
+
+  /** Every final sheet of a visit, the newest first; none is ever changed. @throws `not_found` */
+  all(caller: Caller, visitId: string): Promise<{ rows: PriceSheetView[] }> {
+    return inTransaction(this.dataSource, caller.studioId, async (tx) => {
+      const visit = await this.visits.read(tx, visitId, this.clock.now());
+      const rows = await tx.query<KeptSheet & Record<string, unknown>>(READ_SHEETS, [visitId]);
+      return { rows: rows.map((row) => keptView(visit, row)) };
+    });
+  }
+
+  /** Makes and keeps the final sheet of a visit that was just closed; none without a tax rule. */
+  async final(tx: Transaction, visitId: string): Promise<SheetView | undefined> {
+    const visit = await this.visits.read(tx, visitId, this.clock.now());
+    const { terms } = await termsOf(tx, this.studio, visit);
+    if (terms.pricing.taxes === null) return undefined;
+    const worked = await this.work(tx, visitId);
+    return worked.isFinal ? (await this.keep(tx, worked)).sheet : worked.sheet;
+  }
+
+  private async work(tx: Transaction, visitId: string): Promise<Worked> {
+    const rows = await this.rows(tx, visitId);
+    const { visit } = rows;
+    const input = sheetInputOf(rows);
+    const worked = priceSheet(input);
+    const open = visit.bowls.some((bowl) => bowl.state === 'open');
+    return {
+      visit,
+      rows,
+      input,
+      sheet: sheetView(worked, notesOf(rows, worked)),
+      basis: createHash('sha256').update(basisText(input)).digest(),
+      isFinal: visit.closed_at !== null && !open,
+    };
+  }
+
+  private async rows(tx: Transaction, visitId: string): Promise<SheetRows> {
+    const now = this.clock.now();
+    const [visit, flows, started] = await Promise.all([
+      this.visits.read(tx, visitId, now),
+      tx.query<FlowRow & Record<string, unknown>>(READ_VISIT_FLOWS, [visitId]),
+      tx.query<StartedRow & Record<string, unknown>>(READ_STARTED_BOWLS, [visitId]),
+    ]);
+    const products = [...new Set(flows.map((flow) => flow.product_id))];
+    const without = flows.some((flow) => !decimal(flow.zero).isZero());
+    const [{ terms, currency }, costs, found] = await Promise.all([
+      termsOf(tx, this.studio, visit),
+      tx.query<{ id: string; unit_cost: string | null }>(READ_REPLACEMENT, [products, now]),
+      without ? tx.query<FoundRow & Record<string, unknown>>(READ_FOUND_COSTS, [visitId]) : [],
+    ]);
+    const unitCosts = new Map(
+      costs.map((row) => [row.id, row.unit_cost === null ? null : decimal(row.unit_cost)]),
+    );
+    return { visit, terms, currency, flows, found, started, unitCosts };
+  }
+
+  /** The sheet that is kept of what was worked out; a new one where it rests on something else. */
+  private async keep(tx: Transaction, seen: Worked): Promise<KeptSheet> {
+    const visitId = seen.visit.id;
+    const before = await this.newest(tx, visitId);
+    if (before?.basis.equals(seen.basis)) return before;
+    await this.visits.lock(tx, visitId);
+    const [worked, newest] = [await this.work(tx, visitId), await this.newest(tx, visitId)];
+    if (newest?.basis.equals(worked.basis)) return newest;
+    const kept: KeptSheet = {
+      id: uuidv7(),
+      version: (newest?.version ?? 0) + 1,
+      replaces: newest?.id ?? null,
+      made_at: this.clock.now(),
+      basis: worked.basis,
+      sheet: worked.sheet,
+    };
+    const { id, version, replaces, made_at: madeAt, basis, sheet } = kept;
+    const last = lastMovement(worked.rows);
+    const text = JSON.stringify(sheet);
+    await tx.query(KEEP_SHEET, [id, visitId, version, replaces, madeAt, last, basis, text]);
+    return kept;
+  }
+
+  private async newest(tx: Transaction, visitId: string): Promise<KeptSheet | undefined> {
+    const rows = await tx.query<KeptSheet & Record<string, unknown>>(READ_NEWEST_SHEET, [visitId]);
+    return rows[0];
+  }
+
+  private target({ input, rows }: Worked, target: Target) {
+    const { priceStep } = rows.terms.pricing;
+    const step = priceStep === null ? undefined : decimal(priceStep);
+    return targetView(targetPrice(targetBasisOf(input, step), target), rows.currency);
+  }
+
+  /** What it cost to do the visit again, beside its own contribution. */
+  private async redone(tx: Transaction, first: Worked): Promise<Pick<PriceSheetView, 'redone'>> {
+    if (first.visit.redone_by.length === 0) return {};
+    const visits: { visitId: string; contribution: string }[] = [];
+    for (const visitId of first.visit.redone_by) {
+      const { sheet } = await this.work(tx, visitId);
+      visits.push({ visitId, contribution: sheet.totals.contribution });
+    }
+    const all = [first.sheet.totals.contribution, ...visits.map((visit) => visit.contribution)];
+    const after = fixed(sum(all.map((each) => decimal(each))), minorDigits(first.rows.currency));
+    return { redone: { visits, contributionAfter: after } };
+  }
+}
+
+function runningView({ visit, sheet }: Worked): PriceSheetView {
+  const what = { id: null, visitId: visit.id, visitKind: visit.kind, version: null, madeAt: null };
+  return { ...what, state: 'running', ...sheet };
+}
+
+function keptView(visit: VisitRow, kept: KeptSheet): PriceSheetView {
+  const { id, version, replaces, made_at: madeAt, sheet } = kept;
+  return {
+    id,
+    visitId: visit.id,
+    visitKind: visit.kind,
+    state: 'final',
+    version,
+    ...(replaces === null ? {} : { replaces }),
+    madeAt,
+    ...sheet,
+  };
+}
+
+/** The movement recorded last of all that a sheet rests on. */
+function lastMovement({ flows, found }: SheetRows): string {
+  return [...flows, ...found]
+    .map((row) => BigInt(row.seq))
+    .reduce((a, b) => (b > a ? b : a), 0n)
+    .toString();
+}

@@ -1,0 +1,81 @@
+/** Price sheets as they travel. */
+import { minorDigits } from '../../../shared/currency.js';
+import { canonical, fixed, type Decimal } from '../../../shared/decimal.js';
+import type {
+  SheetLineView,
+  SheetTotalsView,
+  SheetView,
+  TargetView,
+} from '../../../shared/contract/pricing.js';
+import type { VisitPrice } from '../../../shared/contract/visits.js';
+import type { SheetLine } from '../../../shared/pricing-lines.js';
+import type { TargetPrice } from '../../../shared/pricing-target.js';
+import type { PriceSheet, SheetTotals } from '../../../shared/pricing.js';
+
+type Note = SheetView['notes'][number];
+
+/** Amounts in the currency's minor digits, shares as they are. */
+function amountsIn(currency: string): (amount: Decimal) => string {
+  const places = minorDigits(currency);
+  return (amount) => fixed(amount, places);
+}
+
+const maybe = <T>(value: Decimal | null, show: (value: Decimal) => T): T | null =>
+  value === null ? null : show(value);
+
+/** @param more what else a reader should know */
+export function sheetView(sheet: PriceSheet, more: readonly Note[]): SheetView {
+  const amount = amountsIn(sheet.currency);
+  return {
+    currency: sheet.currency,
+    lines: sheet.lines.map((line) => lineView(line, amount)),
+    totals: totalsView(sheet.totals, amount),
+    noCost: sheet.noCost.map(({ productId, label }) => ({ productId, label })),
+    notes: [...sheet.notes.map(({ code, text }) => ({ code, text })), ...more],
+  };
+}
+
+function lineView(line: SheetLine, amount: (value: Decimal) => string): SheetLineView {
+  const { kind, label, inputs, formula, replacementAmount } = line;
+  return {
+    kind,
+    label,
+    inputs: inputs.map(({ name, value, unit }) => ({ name, value, unit })),
+    formula,
+    amount: amount(line.amount),
+    ...(replacementAmount === undefined
+      ? {}
+      : { replacementAmount: maybe(replacementAmount, amount) }),
+  };
+}
+
+function totalsView(totals: SheetTotals, amount: (value: Decimal) => string): SheetTotalsView {
+  const { margin, replacementProduct, ...amounts } = totals;
+  const shown = Object.entries(amounts).map(([name, value]) => [name, amount(value)]);
+  return {
+    ...(Object.fromEntries(shown) as Record<keyof typeof amounts, string>),
+    margin: maybe(margin, canonical),
+    replacementProduct: maybe(replacementProduct, amount),
+  };
+}
+
+export function targetView(target: TargetPrice, currency: string): TargetView {
+  const amount = amountsIn(currency);
+  return {
+    price: amount(target.price),
+    net: amount(target.net),
+    tax: amount(target.tax),
+    gross: amount(target.gross),
+    contribution: amount(target.contribution),
+    profit: amount(target.profit),
+    margin: maybe(target.margin, canonical),
+    contributionPerHour: maybe(target.contributionPerHour, amount),
+    productMarkup: maybe(target.productMarkup, canonical),
+  };
+}
+
+/** What the client pays, of a sheet as it is kept. */
+export function priceView({ currency, totals }: SheetView): VisitPrice {
+  const { net, tax, gross, due, cashRounding, tip, toTheTill } = totals;
+  return { currency, net, tax, gross, due, cashRounding, tip, toTheTill };
+}
