@@ -13,6 +13,8 @@ export interface ReorderRule {
   /** Sealed packs to keep, and what one holds. */
   readonly keepSealed?: Decimal | null;
   readonly packQuantity?: Decimal | null;
+  /** Worked out from demand over lead time and review; before the plain rule. */
+  readonly learned?: Decimal | null;
   /** Net use of the last `days` days. */
   readonly use?: { readonly quantity: Decimal; readonly days: Decimal };
   readonly leadTimeDays?: Decimal | null;
@@ -36,13 +38,15 @@ export function usePerDay(use: ReorderRule['use']): Decimal {
 
 /**
  * The reorder point, unrounded, in the stock unit; null where nothing is known. Typed: that one.
- * Sealed packs to keep: their content. Else use per day x (lead time + review) x 1.5: what is
- * used until a delivery ordered at the next review arrives, and half of it as safety.
+ * Sealed packs to keep: their content. Learned from demand: that one. Else use per day x (lead
+ * time + review) x 1.5: what is used until a delivery ordered at the next review arrives, and
+ * half of it as safety.
  * Example: 600 g in 60 days, lead time 4, review 7 -> 10 x 11 x 1.5 = 165 g.
  */
 export function reorderPoint(rule: ReorderRule): Decimal | null {
   if (rule.point) return rule.point;
   if (rule.keepSealed && rule.packQuantity) return rule.keepSealed.times(rule.packQuantity);
+  if (rule.learned) return rule.learned;
   const perDay = usePerDay(rule.use);
   if (perDay.isZero()) return null;
   const days = (rule.leadTimeDays ?? usualLeadTime_days).plus(rule.reviewDays ?? usualReview_days);

@@ -6,6 +6,7 @@ import { VisitsAndBowls0004 } from '../migrations/0004-visits-and-bowls.js';
 import { Ledger0005 } from '../migrations/0005-ledger.js';
 import { Requests0006 } from '../migrations/0006-requests.js';
 import { Pricing0007 } from '../migrations/0007-pricing.js';
+import { Purchasing0008 } from '../migrations/0008-purchasing.js';
 import { ClientEntity } from './studio/catalogue/client.entity.js';
 import { FormulaEntity } from './studio/catalogue/formula.entity.js';
 import { PackEntity } from './studio/catalogue/pack.entity.js';
@@ -27,6 +28,7 @@ export const schemaSteps: readonly SchemaStep[] = [
   new Ledger0005(),
   new Requests0006(),
   new Pricing0007(),
+  new Purchasing0008(),
 ];
 
 /** A new entity is entered here; a test holds all of them against the tables. */

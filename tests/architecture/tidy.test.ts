@@ -104,6 +104,7 @@ const writers: Record<string, RegExp> = {
   visits: /^visit\w*$/,
   bowls: /^(bowl|pour|weighing|settlement|caution_noted)$/,
   pricing: /^(price_sheet|visit)\w*$/,
+  purchasing: /^(purchase_order|reorder_policy|price_break|storage_limit)(_\w+)?$/,
 };
 
 test('a capability writes only its own tables', () => {

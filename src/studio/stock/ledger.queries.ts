@@ -35,6 +35,7 @@ export const READ_PRODUCTS = `
         'quantity', k.quantity::text, 'emptyWeightG', k.empty_weight_g::text,
         'listPrice', k.list_price::text) order by k.position), '[]')
        from pack k where k.studio_id = p.studio_id and k.product_id = p.id) as packs,
+    policy.point::text as policy_point, coalesce(awaited.quantity, 0)::text as on_order,
     recent.quantity::text as recent_use,
     to_char(recent.since, 'YYYY-MM-DD') as recent_since,
     case when coalesce(h.shelf_quantity, 0) = 0 then coalesce(
@@ -53,6 +54,12 @@ export const READ_PRODUCTS = `
   join studio s on s.studio_id = p.studio_id
   left join product_holding h on h.studio_id = p.studio_id and h.product_id = p.id
   left join supplier sup on sup.studio_id = p.studio_id and sup.id = p.supplier_id
+  left join reorder_policy policy on policy.studio_id = p.studio_id and policy.product_id = p.id
+  left join lateral (
+    select sum(l.quantity - l.received) as quantity from purchase_order_line l
+     where l.studio_id = p.studio_id and l.product_id = p.id and l.received < l.quantity
+       and not l.cancelled
+  ) awaited on true
   left join lateral (
     select sum(case when f.reversal then -f.quantity else f.quantity end) as quantity,
       min(f.month) as since

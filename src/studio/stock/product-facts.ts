@@ -36,6 +36,8 @@ export interface ProductRow {
     receivedOn: string;
   }[];
   packs: PackRow[];
+  policy_point: string | null;
+  on_order: string;
   recent_use: string | null;
   recent_since: string | null;
   fallback_unit_cost: string | null;
@@ -78,6 +80,9 @@ export interface ProductFacts {
   readonly keepSealed: number | null;
   readonly serviceLevel: Decimal | null;
   readonly leadTime_days: number | null;
+  /** Reorder point worked out from demand, where there is one, and what is on order. */
+  readonly policyPoint: Decimal | null;
+  readonly onOrder: Decimal;
   /** Use in the months counted as recent, in stock unit, and the first of them. */
   readonly recentUse: Decimal;
   readonly recentSince: string | null;
@@ -111,6 +116,8 @@ export function factsOf(row: ProductRow): ProductFacts {
     keepSealed: row.keep_sealed,
     serviceLevel: maybe(row.service_level),
     leadTime_days: row.lead_time_days,
+    policyPoint: maybe(row.policy_point),
+    onOrder: decimal(row.on_order),
     recentUse: maybe(row.recent_use) ?? zero,
     recentSince: row.recent_since,
   };

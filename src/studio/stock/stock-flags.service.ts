@@ -43,7 +43,7 @@ export class StockFlagsService {
     const held = onHand(stock);
     return flagsOf({
       onHand: held,
-      onOrder: zero,
+      onOrder: facts.onOrder,
       reorderPoint: this.point(facts, day),
       lots: stock.lots,
       recount: shortfallOpen(stock).greaterThan(zero),
@@ -67,6 +67,7 @@ export function ruleOf(facts: ProductFacts, day: string): ReorderRule {
     point: facts.reorderPoint,
     keepSealed: facts.keepSealed === null ? null : count(facts.keepSealed),
     packQuantity: pack,
+    learned: facts.policyPoint,
     use: { quantity: facts.recentUse, days: count(days) },
     leadTimeDays: facts.leadTime_days === null ? null : count(facts.leadTime_days),
   };
