@@ -1,7 +1,7 @@
 /** Runs the database's programs as a user without privileges when this process is root. */
 import { spawn, spawnSync, type ChildProcess, type StdioOptions } from 'node:child_process';
 import { stat } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { dirname, join } from 'node:path';
 
 /** The user that the database runs as; absent when this process is not root. */
 export interface PlainUser {
@@ -41,7 +41,11 @@ export async function startAs(
   const options = {
     stdio: program.stdio,
     detached: program.outlivesUs,
-    env: { PATH: process.env['PATH'] ?? '/usr/bin:/bin', LC_ALL: 'C', TZ: 'UTC' },
+    env: {
+      ...{ PATH: process.env['PATH'] ?? '/usr/bin:/bin', LC_ALL: 'C', TZ: 'UTC' },
+      // where /proc is not mounted, programs do not find the libraries beside them
+      LD_LIBRARY_PATH: join(dirname(dirname(program.file)), 'lib'),
+    },
     cwd: '/',
     windowsHide: true,
   };
