@@ -57,21 +57,36 @@ export async function takeInHand(
   );
 }
 
+/** Bowls that one entry touched. */
+export interface TouchedBowls {
+  readonly bowls: readonly BowlInHand[];
+  readonly entry: Entry;
+}
+
 /** Writes the bowls' rows and every line that a step touched, in one statement. */
 export async function putBack(
   tx: Transaction,
   bowls: readonly BowlInHand[],
   entry: Entry,
 ): Promise<void> {
+  await putBackAll(tx, [{ bowls, entry }]);
+}
+
+/** The same for the bowls of several entries; no bowl may be in two of them. */
+export async function putBackAll(tx: Transaction, touched: readonly TouchedBowls[]): Promise<void> {
+  const each = touched.flatMap(({ bowls, entry }) => bowls.map((bowl) => ({ bowl, entry })));
+  const rows = <L>(
+    linesOf: (bowl: BowlInHand) => Iterable<L>,
+    row: (bowl: BowlInHand, line: L, entry: Entry) => object,
+  ) =>
+    JSON.stringify(
+      each.flatMap(({ bowl, entry }) => [...linesOf(bowl)].map((line) => row(bowl, line, entry))),
+    );
   await tx.query(writeBowls, [
-    JSON.stringify(bowls.map((bowl) => bowlRow(bowl, entry))),
-    JSON.stringify(bowls.flatMap((b) => [...b.touchedPours].map((p) => pourRow(b, p, entry)))),
-    JSON.stringify(
-      bowls.flatMap((b) => [...b.touchedWeighings].map((w) => weighingRow(b, w, entry))),
-    ),
-    JSON.stringify(
-      bowls.flatMap((b) => [...b.touchedSettlements].map((s) => settlementRow(b, s, entry))),
-    ),
+    JSON.stringify(each.map(({ bowl, entry }) => bowlRow(bowl, entry))),
+    rows((bowl) => bowl.touchedPours, pourRow),
+    rows((bowl) => bowl.touchedWeighings, weighingRow),
+    rows((bowl) => bowl.touchedSettlements, settlementRow),
   ]);
 }
 

@@ -26,6 +26,7 @@ import {
 } from './ledger.queries.js';
 import { factsOf, stockOf, type ProductRow } from './product-facts.js';
 import { Posting, type Entry, type JournalDraft, type StudioFacts } from './posting.js';
+import type { Decided } from './posting-batch.js';
 import {
   journalRows,
   recordedMovement,
@@ -86,17 +87,25 @@ export class LedgerService implements RecordedLedger {
 
   /** Appends all journals of a posting; journals that move nothing are kept too. */
   async append(tx: Transaction, posting: Posting, entry: Entry): Promise<void> {
-    if (posting.journals.length === 0) return;
-    const rows = journalRows(posting, entry);
-    const told = posting.changedStocks.map((stock) => ({
+    await this.appendAll(tx, [{ posting, entry }]);
+  }
+
+  /** Appends postings that were decided one after the other, in one statement. */
+  async appendAll(tx: Transaction, postings: readonly Decided[]): Promise<void> {
+    const rows = postings.map(({ posting, entry }) => journalRows(posting, entry));
+    const journals = rows.flatMap((each) => each.journals);
+    if (journals.length === 0) return;
+    const changed = postings.flatMap(({ posting }) => posting.changedStocks);
+    const last = new Map(changed.map((stock) => [stock.productId, stock]));
+    const told = [...last.values()].map((stock) => ({
       product_id: stock.productId,
       shortfall_open: fixed(shortfallOpen(stock), 3),
       last_counted_at: stock.lastCountedAt,
     }));
     await tx.query(appendJournals, [
-      JSON.stringify(rows.journals),
-      JSON.stringify(rows.lots),
-      JSON.stringify(rows.movements),
+      JSON.stringify(journals),
+      JSON.stringify(rows.flatMap((each) => each.lots)),
+      JSON.stringify(rows.flatMap((each) => each.movements)),
       JSON.stringify(told),
     ]);
   }

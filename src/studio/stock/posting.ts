@@ -70,7 +70,7 @@ export class Posting {
 
   constructor(
     readonly studio: StudioFacts,
-    private readonly facts: ReadonlyMap<string, ProductFacts>,
+    readonly facts: ReadonlyMap<string, ProductFacts>,
     private readonly stocks: Map<string, ProductStock>,
     /** Products whose shortfall lot is not recorded yet. */
     readonly withoutShortfallLot: ReadonlySet<string>,
@@ -141,6 +141,11 @@ export class Posting {
     journal.movements.push(...result.movements);
     journal.lots.push(...(result.lots ?? []));
     for (const flag of result.flags ?? []) journal.flags.add(flag);
+  }
+
+  /** The shelves of all products of this posting, as it has left them so far. */
+  get shelves(): ReadonlyMap<string, ProductStock> {
+    return this.stocks;
   }
 
   /** Products whose shelf this posting changed. */
