@@ -247,7 +247,7 @@ export class Ledger0005 implements MigrationInterface {
           )
           .join(',\n        ')},
         constraint empty_shelf_has_no_value check (shelf_quantity > 0 or shelf_value = 0)
-      );
+      ) with (fillfactor = 50); -- updated by every posting: room for it on its own page
 
       create table lot_holding (
         studio_id uuid not null,
@@ -287,7 +287,7 @@ export class Ledger0005 implements MigrationInterface {
         value numeric(18,6) not null,
         primary key (studio_id, product_id, month, from_place, to_place, reversal),
         foreign key (studio_id, product_id) references product
-      );
+      ) with (fillfactor = 70);
     `;
   }
 
