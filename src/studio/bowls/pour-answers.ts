@@ -95,9 +95,8 @@ function whatNext(
     ...(interval ? { interval } : {}),
     ...(largest ? { largest_g: largest } : {}),
   });
-  return {
-    toPour: toPourViews(toPour, posting),
-    offers: offers.map((offer) => offerView(offer, posting)),
-    ...made,
-  };
+  const left = toPourViews(toPour, posting);
+  // a bowl that is complete by the first offer has nothing more to choose
+  const choices = left.length > 0 ? offers.map((offer) => offerView(offer, posting)) : [];
+  return { toPour: left, offers: choices, ...made };
 }
