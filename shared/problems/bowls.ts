@@ -37,6 +37,13 @@ export const bowlProblems = {
     ({ quantity, unit }) =>
       `${quantity} ${unit} is not an amount that can be recorded. Give more than 0.`,
   ),
+  practice_books_nothing: refusal<Record<string, never>>(
+    'refused',
+    'A practice scale',
+    () =>
+      'The weight comes from the practice scale, whose weights are invented. In a real studio it ' +
+      'books nothing: weigh on a real scale, or type what it shows.',
+  ),
   gross_below_tare: refusal<{ gross: string; tare: string }>(
     'refused',
     'Lighter than the empty bowl',

@@ -61,7 +61,7 @@ export function newBowl(
 
 /**
  * A pour as it will be drawn: what was measured is kept beside what is booked.
- * @throws Problem of units.ts, `pour_too_large`, `quantity_too_small`
+ * @throws Problem of units.ts, `pour_too_large`, `quantity_too_small`, `practice_books_nothing`
  */
 export function pourDraft(
   posting: Posting,
@@ -69,6 +69,9 @@ export function pourDraft(
   request: PourRequest,
   pouredAt: string,
 ): PourDraft {
+  if (isPractice(request.scale?.source) && !posting.studio.demo) {
+    throw new Problem('practice_books_nothing', {}, '/scale/source');
+  }
   const product = within('/productId', () => plainProduct(posting.product(request.productId)));
   const { quantity: measured, unit } = request;
   return within('/quantity', () => {
@@ -104,6 +107,11 @@ export function pourDraft(
       fromBowlId: null,
     };
   });
+}
+
+/** The name of the simulated scale, however it is written. */
+function isPractice(source: string | undefined): boolean {
+  return source?.trim().toLowerCase() === 'simulated';
 }
 
 /**

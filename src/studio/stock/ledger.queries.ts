@@ -5,7 +5,7 @@ export const HOLD = 'select hold($1::uuid[], $2::uuid[])';
 
 /** The studio as a posting needs it. */
 export const READ_STUDIO = `
-  select currency, country, time_zone as "timeZone",
+  select currency, country, time_zone as "timeZone", demo,
     to_char(locked_before, 'YYYY-MM-DD') as "lockedBefore"
     from studio where studio_id = current_studio()`;
 

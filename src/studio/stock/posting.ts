@@ -57,6 +57,8 @@ export interface StudioFacts {
   readonly country: string | null;
   readonly timeZone: string;
   readonly lockedBefore: string | null;
+  /** The invented studio; the only one in which a practice scale books. */
+  readonly demo: boolean;
 }
 
 /**
