@@ -20,6 +20,12 @@ export function daysBetween(from: string, to: string): number {
   return Math.round((Date.parse(`${to}T00:00Z`) - Date.parse(`${from}T00:00Z`)) / 86_400_000);
 }
 
+/** The day so many days after another (both YYYY-MM-DD): ("2026-02-27", 2) -> "2026-03-01". */
+export function dayAfter(day: string, days: number): string {
+  // Noon UTC: no zone's clock change can move it to another day.
+  return dayFormat('UTC').format(Date.parse(`${day}T12:00Z`) + days * 86_400_000);
+}
+
 /** The first day of a day's month: "2026-03-17" -> "2026-03-01". */
 export function monthOf(day: string): string {
   return `${day.slice(0, 7)}-01`;
