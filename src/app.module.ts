@@ -8,6 +8,7 @@ import { PricingModule } from './studio/pricing/pricing.module.js';
 import { PurchasingModule } from './studio/purchasing/purchasing.module.js';
 import { StockModule } from './studio/stock/stock.module.js';
 import { VisitsModule } from './studio/visits/visits.module.js';
+import { WasteModule } from './studio/waste/waste.module.js';
 
 /** A new capability's module is entered here. */
 const capabilities = [
@@ -17,6 +18,7 @@ const capabilities = [
   VisitsModule,
   BowlsModule,
   PricingModule,
+  WasteModule,
   PurchasingModule,
 ];
 

@@ -91,14 +91,14 @@ export const READ_STARTED_BOWLS = prepared(`
  * last 12 months' deliveries, else the newest lot; water costs nothing. $1 products, $2 now.
  */
 export const READ_REPLACEMENT = prepared(`
-  select p.id, case when p.kind = 'water' then 0 else coalesce(
+  select p.id, round(case when p.kind = 'water' then 0 else coalesce(
       (select k.list_price / k.quantity from pack k
         where k.studio_id = p.studio_id and k.product_id = p.id and k.list_price > 0
         order by k.position limit 1) * (1 + coalesce(extra.share, 0)),
       (select l.cost / l.quantity from lot l
         where l.studio_id = p.studio_id and l.product_id = p.id and l.cost > 0
           and l.quantity > 0 and l.source in ('delivery', 'opening', 'transfer')
-        order by l.received_on desc, l.id desc limit 1)) end::text as unit_cost
+        order by l.received_on desc, l.id desc limit 1)) end, 15)::text as unit_cost
     from product p
     left join lateral (
       select sum(d.extra) / nullif(sum(d.landed - d.extra), 0) as share from (
