@@ -63,3 +63,62 @@ export interface DemandRowView {
   period: string;
   quantity: Q;
 }
+
+export interface ReorderPointView {
+  productId: string;
+  name: string;
+  /** What it rests on: typed on the product, keep n sealed, demand, or nothing known. */
+  rule: 'typed' | 'keep sealed' | 'forecast' | 'none';
+  point: Q | null;
+  upTo: Q | null;
+  madeAt: string | null;
+  basis: {
+    serviceLevel: string;
+    leadTimeDays: string;
+    leadTimeFrom: 'deliveries' | 'declared' | 'usual';
+    receipts: number;
+    reviewDays: number;
+    /** Lead time and review together. */
+    days: string;
+    meanUse: string;
+    safetyStock: string;
+  } | null;
+  sentence: string;
+}
+
+export type OrderState = 'sent' | 'partly received' | 'received' | 'cancelled';
+
+export interface OrderLineView {
+  productId: string;
+  name: string;
+  packLabel: string;
+  packQuantity: Q;
+  /** The supplier's number for it. */
+  orderCode: string | null;
+  packs: number;
+  packPrice: string | null;
+  quantity: Q;
+  received: Q;
+  /** Still to come; nothing of a cancelled line. */
+  awaited: Q;
+}
+
+export interface OrderView {
+  id: string;
+  /** The slip's number. */
+  number: string;
+  supplierId: string | null;
+  supplier: string | null;
+  state: OrderState;
+  orderedOn: string;
+  note: string | null;
+  lines: OrderLineView[];
+  /** Prices of the lines added up; null while one has none. */
+  goods: string | null;
+  /** By the supplier's terms. */
+  freight: string;
+  currency: string;
+  deliveries: string[];
+  cancelledAt: string | null;
+  dry?: boolean;
+}

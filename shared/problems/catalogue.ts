@@ -5,9 +5,11 @@ import { bowlProblems } from './bowls.js';
 import { ledgerProblems } from './ledger.js';
 import { moneyProblems } from './money.js';
 import { mixingProblems } from './mixing.js';
+import { orderingProblems } from './ordering.js';
 import { peopleProblems } from './people.js';
 import { requestProblems } from './request.js';
 import type { Refusal } from './refusal.js';
+import { scaleProblems } from './scales.js';
 import { visitProblems } from './visits.js';
 
 export const catalogue = {
@@ -18,7 +20,9 @@ export const catalogue = {
   ...bowlProblems,
   ...mixingProblems,
   ...moneyProblems,
+  ...orderingProblems,
   ...peopleProblems,
+  ...scaleProblems,
   ...visitProblems,
 };
 

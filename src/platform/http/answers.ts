@@ -17,6 +17,8 @@ export interface CallDescription {
   readonly nullable?: readonly string[];
   /** Where it answers as CSV too when asked so: such an answer. */
   readonly csv?: string;
+  /** Where it answers as PDF too, or only so. */
+  readonly pdf?: true;
   /** Pointers of objects whose fields are not known beforehand. */
   readonly free?: readonly string[];
 }

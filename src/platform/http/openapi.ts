@@ -78,14 +78,17 @@ function describe(swagger: Swagger): void {
   const { calls, tags } = describedCalls();
   for (const [type, name] of tags) swagger.ApiTags(name)(type as () => void);
   for (const { prototype, method, description } of calls) {
-    const { summary, status = 200, example, csv } = description;
+    const { summary, status = 200, example, csv, pdf } = description;
     const content = {
-      'application/json': { schema: schemaOf(description), example },
+      ...(example === undefined
+        ? {}
+        : { 'application/json': { schema: schemaOf(description), example } }),
       ...(csv === undefined ? {} : { 'text/csv': { schema: { type: 'string' }, example: csv } }),
+      ...(pdf ? { 'application/pdf': { schema: { type: 'string', format: 'binary' } } } : {}),
     };
     const response = {
       ...{ status, description: summary },
-      ...(example === undefined ? {} : { content }),
+      ...(Object.keys(content).length === 0 ? {} : { content }),
     };
     const descriptor = Object.getOwnPropertyDescriptor(prototype, method) ?? {};
     swagger.ApiOperation({ summary })(prototype, method, descriptor);

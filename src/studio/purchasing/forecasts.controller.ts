@@ -10,6 +10,7 @@ import { Right, type Caller } from '../../platform/http/rights.js';
 import { DemandService } from './demand.service.js';
 import { ForecastsService } from './forecasts.service.js';
 import { figure, forecastView } from './forecasts.views.js';
+import { PoliciesService } from './policies.service.js';
 import { demandExample, forecastsExample, forecastsShape } from './purchasing.examples.js';
 import { DemandRequest, ForecastRequest } from './purchasing.requests.js';
 
@@ -20,6 +21,7 @@ export class ForecastsController {
   constructor(
     @Inject(ForecastsService) private readonly forecasts: ForecastsService,
     @Inject(DemandService) private readonly demand: DemandService,
+    @Inject(PoliciesService) private readonly policies: PoliciesService,
     @Inject(Clock) private readonly clock: Clock,
   ) {}
 
@@ -31,6 +33,8 @@ export class ForecastsController {
   })
   async forecast(@By() caller: Caller, @Query() request: ForecastRequest): Promise<ForecastsView> {
     const { by, horizon, productId } = request;
+    // Whoever looks ahead sees to it that the shelf's flags know what is seen.
+    await this.policies.keepFresh(caller.studioId, this.clock.now());
     const { moment, items } = await this.forecasts.all(caller.studioId, this.clock.now(), by);
     const wanted = items.filter(({ of }) => productId === undefined || of.id === productId);
     return { today: moment.today, items: wanted.map((item) => forecastView(item, horizon)) };

@@ -3,9 +3,13 @@ import { Module } from '@nestjs/common';
 import { DemandService } from './demand.service.js';
 import { ForecastsController } from './forecasts.controller.js';
 import { ForecastsService } from './forecasts.service.js';
+import { OrdersController } from './orders.controller.js';
+import { OrdersService } from './orders.service.js';
+import { PoliciesController } from './policies.controller.js';
+import { PoliciesService } from './policies.service.js';
 
 @Module({
-  controllers: [ForecastsController],
-  providers: [DemandService, ForecastsService],
+  controllers: [ForecastsController, PoliciesController, OrdersController],
+  providers: [DemandService, ForecastsService, PoliciesService, OrdersService],
 })
 export class PurchasingModule {}
