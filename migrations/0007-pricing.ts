@@ -28,7 +28,7 @@ export class Pricing0007 implements MigrationInterface {
         version integer not null check (version >= 1),
         replaces uuid,
         made_at timestamptz not null,
-        -- What it rests on: the last movement in it, and a hash of all that it was worked out from.
+        -- What it rests on: the last movement in it, and a hash of all that went into it.
         ledger_seq bigint not null,
         basis bytea not null check (octet_length(basis) = 32),
         sheet jsonb not null,
@@ -37,7 +37,8 @@ export class Pricing0007 implements MigrationInterface {
         unique (studio_id, visit_id, id),
         unique (studio_id, replaces),
         foreign key (studio_id, visit_id) references visit,
-        foreign key (studio_id, visit_id, replaces) references price_sheet (studio_id, visit_id, id),
+        foreign key (studio_id, visit_id, replaces)
+          references price_sheet (studio_id, visit_id, id),
         check ((version = 1) = (replaces is null))
       );
       select guard_studio_table('price_sheet', 'select, insert');

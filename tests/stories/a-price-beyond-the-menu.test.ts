@@ -1,4 +1,4 @@
-/** What is charged beyond the menu, product bought again today, tax on top, a chair that is rented. */
+/** Charged beyond the menu; product bought again today; tax on top; a chair that is rented. */
 import type { PersonView } from '../../shared/contract/people.js';
 import type { PriceSheetView } from '../../shared/contract/pricing.js';
 import { aPricedStudio, type PricedStudio } from '../support/priced-studio.js';
@@ -23,7 +23,7 @@ async function aService(inThePrice: object[]): Promise<string> {
   return (await studio.owner.post<{ id: string }>('/services', service)).id;
 }
 
-test('grams beyond what is in the price, as applied; only a client is charged for them', async () => {
+test('grams beyond what is in the price, as applied; only a client is charged', async () => {
   const roots = await aService([{ kind: 'lightener', grams: '25' }]);
   const onTop = [{ kind: 'lightener', by: 'gram', rate: '0.2' }];
   await studio.owner.patch('/studio', { pricing: { onTop } });

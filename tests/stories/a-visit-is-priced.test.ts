@@ -89,7 +89,7 @@ test('three bowls of three strengths, closed, paid by card with a tip', async ()
   });
 });
 
-test('asked again it is the same sheet; a second witness in SQL finds the same product', async () => {
+test('asked again it is the same sheet; a second witness in SQL agrees', async () => {
   const visit = await here.visit();
   await threeBowls(visit.id);
   await here.close(visit.id);

@@ -44,7 +44,7 @@ function rowOf(view: WasteView, key: string): WasteRowView {
 
 const short = (value: Decimal | undefined) => value && canonical(round(value, 6, 'half_even'));
 
-test('the share is a ratio of sums; what was not weighed or is the studio’s stands beside', async () => {
+test('a ratio of sums; what was not weighed or is the studio’s stands beside', async () => {
   const row = rowOf(await ask('purpose'), 'front');
   expect(row).toMatchObject({
     ...{ label: 'front', bowls: 6, estimatedBowls: 1, remadeBowls: 2, ranOut: 0 },

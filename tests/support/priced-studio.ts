@@ -56,6 +56,7 @@ export async function aPricedStudio(studio: TestStudio): Promise<PricedStudio> {
 
 function inWords(studio: TestStudio, serviceId: string, personId: string) {
   const grams = (quantity: string) => ({ quantity, unit: 'g' });
+  let planned = 0;
   return {
     visit: (body: object = {}) =>
       studio.owner.post<VisitView>('/visits', {
@@ -64,8 +65,8 @@ function inWords(studio: TestStudio, serviceId: string, personId: string) {
       }),
     pour: async (visitId: string | null, purpose: string, parts: Parts) => {
       const visit = visitId === null ? {} : { visitId };
-      const at = '2026-03-03T10:00:00Z';
-      const bowl = { id: randomId(), ...visit, purpose, sizedBy: personId, plannedAt: at };
+      const plannedAt = `2026-03-03T09:59:00.${String((planned += 1)).padStart(3, '0')}Z`;
+      const bowl = { id: randomId(), ...visit, purpose, sizedBy: personId, plannedAt };
       const pours = parts.map(([productId, quantity], index) => ({
         ...{ id: randomId(), productId, quantity, unit: 'g' },
         pouredAt: `2026-03-03T10:0${index}:00Z`,

@@ -1,4 +1,4 @@
-/** Price sheets of visits: worked out while running, kept for ever when final, replaced by new ones. */
+/** Price sheets of visits: worked out while running, kept for ever when final, then replaced. */
 import { createHash } from 'node:crypto';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';

@@ -34,6 +34,9 @@ const groups: Record<WasteKey, { key: string; label: string; join: string }> = {
   },
 };
 
+/** Keys whose rows are not ranked. */
+const inOrderOfLabels: ReadonlySet<WasteKey> = new Set<WasteKey>(['person', 'month']);
+
 /** Grams and value of a bowl, or of one product in it. */
 const sums = {
   bowl: {
@@ -44,15 +47,8 @@ const sums = {
   product: { mixed: 'part.mixed_g', wasted: 'part.wasted_g', value: 'part.bin_value' },
 };
 
-/**
- * Left over by one key. A bowl belongs to the studio's day of its last pour. What the studio bears
- * stands beside it. `leftOutShares` and `leftOutSquares` are the sums, over bowls, of the share
- * with that bowl left out, and of its square. $1, $2 days from and to, $3 who sized it, or null.
- */
-export function readWaste(by: WasteKey): string {
-  const group = groups[by];
-  const sum = by === 'product' ? sums.product : sums.bowl;
-  return `
+/** Settled bowls of the days, and what became of each product in them; see `readWaste`. */
+const BOWLS = `
   with b as (
     select b.studio_id, b.id, b.visit_id, b.purpose, b.sized_by, b.estimated, b.mixed_g, b.wasted_g,
       (b.last_pour_at at time zone s.time_zone)::date as day,
@@ -85,7 +81,17 @@ export function readWaste(by: WasteKey): string {
           as wasted_g,
         coalesce(sum(m.value) filter (where m.place = 'bin'), 0) as bin_value
       from moved m left join pour u on u.studio_id = current_studio() and u.id = m.pour_id
-     group by 1, 2
+     group by 1, 2`;
+
+/**
+ * Left over by one key. A bowl belongs to the studio's day of its last pour. What the studio bears
+ * stands beside it. `leftOutShares` and `leftOutSquares` are the sums, over bowls, of the share
+ * with that bowl left out, and of its square. $1, $2 days from and to, $3 who sized it, or null.
+ */
+export function readWaste(by: WasteKey): string {
+  const group = groups[by];
+  const sum = by === 'product' ? sums.product : sums.bowl;
+  return `${BOWLS}
   ), item as (
     select ${group.key} as key, ${group.label} as label, ${sum.mixed} as mixed,
         ${sum.wasted} as wasted, ${sum.value} as value, b.remade, b.estimated, b.ran_out,
@@ -115,7 +121,7 @@ export function readWaste(by: WasteKey): string {
     from total t left join left_out l on l.key = t.key
    group by t.key, t.label, t.bowls, t.estimated_bowls, t.remade_bowls, t.ran_out, t.mixed,
      t.wasted, t.remade, t.value
-   order by ${by === 'person' || by === 'month' ? 't.label, t.key' : 't.wasted desc, t.label, t.key'}`;
+   order by ${inOrderOfLabels.has(by) ? '' : 't.wasted desc, '}t.label, t.key`;
 }
 
 /**
