@@ -6,6 +6,7 @@ import { demoCommand } from './commands/demo.js';
 import { exportCommand } from './commands/export.js';
 import { importCommand } from './commands/import.js';
 import { migrateCommand } from './commands/migrate.js';
+import { mixCommand } from './commands/mix.js';
 import { restoreCommand } from './commands/restore.js';
 import { serveCommand } from './commands/serve.js';
 import { studioCommand } from './commands/studio.js';
@@ -20,6 +21,7 @@ export const commands: readonly ((program: Command) => void)[] = [
   auditCommand,
   importCommand,
   exportCommand,
+  mixCommand,
   migrateCommand,
   backupCommand,
   restoreCommand,
