@@ -6,6 +6,7 @@ import { CatalogueModule } from './studio/catalogue/catalogue.module.js';
 import { PeopleModule } from './studio/people/people.module.js';
 import { PricingModule } from './studio/pricing/pricing.module.js';
 import { PurchasingModule } from './studio/purchasing/purchasing.module.js';
+import { ScalesModule } from './studio/scales/scales.module.js';
 import { StockModule } from './studio/stock/stock.module.js';
 import { VisitsModule } from './studio/visits/visits.module.js';
 import { WasteModule } from './studio/waste/waste.module.js';
@@ -15,6 +16,7 @@ const capabilities = [
   PeopleModule,
   CatalogueModule,
   StockModule,
+  ScalesModule,
   VisitsModule,
   BowlsModule,
   PricingModule,

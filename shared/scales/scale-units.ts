@@ -2,23 +2,30 @@
 import { decimal, type Decimal } from '../decimal.js';
 
 /** Units that a scale may show; not all of them are a mass. */
-export type ScaleUnit =
-  | 'mg'
-  | 'g'
-  | 'kg'
-  | 'carat'
-  | 'tael'
-  | 'momme'
-  | 'grain'
-  | 'pennyweight'
-  | 'tonne'
-  | 'avoirdupois_ton'
-  | 'troy_ounce'
-  | 'ounce'
-  | 'pound'
-  | 'newton'
-  | 'piece'
-  | 'percent';
+export const scaleUnits = [
+  'mg',
+  'g',
+  'kg',
+  'carat',
+  'tael',
+  'momme',
+  'grain',
+  'pennyweight',
+  'tonne',
+  'avoirdupois_ton',
+  'troy_ounce',
+  'ounce',
+  'pound',
+  'newton',
+  'piece',
+  'percent',
+] as const;
+export type ScaleUnit = (typeof scaleUnits)[number];
+
+/** True for the house's own name of a unit: "kg", "troy_ounce". */
+export function isScaleUnit(text: string): text is ScaleUnit {
+  return (scaleUnits as readonly string[]).includes(text);
+}
 
 /**
  * Grams in one unit. Source: UCUM 2.2 ([gr], [lb_av], [oz_av], [oz_tr], [pwt_tr], [car_m], g, t);

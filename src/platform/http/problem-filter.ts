@@ -81,7 +81,8 @@ function waitOf(problem: Problem): number | undefined {
   return problem.kind === 'unavailable' || problem.kind === 'too_often' ? seconds : undefined;
 }
 
-function detailOf(problem: Problem, requestId: string): ProblemDetail {
+/** A refusal as it is answered. */
+export function detailOf(problem: Problem, requestId: string): ProblemDetail {
   return {
     type: `/problems/${problem.code}`,
     title: problem.title,
@@ -101,12 +102,15 @@ function errorsOf(problem: Problem): readonly FieldError[] {
   return [{ pointer: problem.pointer, code: problem.code, detail: problem.message }];
 }
 
-function unexpected(requestId: string): ProblemDetail {
+/** The answer to what nobody foresaw. */
+export function unexpected(requestId: string): ProblemDetail {
   return {
     type: '/problems/unexpected',
     title: 'Something went wrong here',
     status: 500,
-    detail: `This is a fault of the program; nothing was stored. Report it with the id ${requestId}.`,
+    detail:
+      'This is a fault of the program; nothing was stored. ' +
+      `Report it with the id ${requestId}.`,
     requestId,
     facts: {},
     errors: [],

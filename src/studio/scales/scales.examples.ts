@@ -1,0 +1,20 @@
+/** An example of what scales answer, for the description of the calls. */
+import type { BenchScaleView } from '../../../shared/contract/scales.js';
+
+/** Every field at once; where there is a trouble there is no reading. */
+export const benchScaleExample: BenchScaleView = {
+  benchId: '01957b7c-2b51-7a10-8a33-7d1d9c0f4e21',
+  agent: true,
+  trouble: 'unplugged',
+  reading: {
+    status: 'weight',
+    value: '42.5',
+    unit: 'g',
+    stable: true,
+    mode: 'gross',
+    atZero: false,
+    interval: '0.1',
+    carriedBy: 'ST,GS,+    42.5g',
+  },
+  pages: 1,
+};
