@@ -178,6 +178,31 @@ test('a bench sees today without money; a stylist her own; prices are a managerâ
   });
 });
 
+test('a stylist closes her own visit and sees its price, never its cost', async () => {
+  const sorrel = await studio.owner.post<{ id: string }>('/people', {
+    ...{ name: 'Sorrel Quay', role: 'stylist', pin: '4444' },
+  });
+  const made = await studio.owner.post<{ token: string }>('/tokens', { name: 'Tablet' });
+  const tablet = studio.service.nobody.with(made.token);
+  await tablet.post('/session', { personId: sorrel.id, pin: '4444' });
+  const services = [{ serviceId: here.lights }];
+  const visit = await tablet.post<VisitView>('/visits', { services, startedAt: closedAt });
+  expect(visit).toMatchObject({ personId: sorrel.id, services: [{ price: '120' }] });
+  const bowl = await here.pour(visit.id, 'front', [[here.shelf.powder, '20']]);
+  await here.settle(bowl, '2');
+  const closed = await tablet.post(`/visits/${visit.id}/close`, { closedAt });
+  expect(closed).toMatchObject({ price: { toTheTill: '120.00' } });
+  const path = `/visits/${visit.id}/price-sheet`;
+  expect(await tablet.refused('GET', path)).toMatchObject({ status: 403 });
+  const other = await here.visit();
+  expect(await tablet.get(`/visits/${other.id}`)).not.toHaveProperty('money');
+  expect(await tablet.refused('POST', `/visits/${other.id}/close`, { closedAt })).toMatchObject({
+    type: '/problems/not_your_right',
+  });
+  const left = await tablet.get<{ rows: unknown[] }>('/waste?by=person');
+  expect(left.rows).toEqual([]); // that bowl was sized by another
+});
+
 test('a walk-in is named later; the list is paged', async () => {
   const walkIn = await studio.bench.post<VisitView>('/visits', { startedAt: closedAt });
   const client = await studio.owner.post<{ id: string; number: number }>('/clients', {

@@ -161,6 +161,33 @@ test('a late bowl makes a new sheet; the old one stays as it was', async () => {
   ).rejects.toThrow(/never changes/);
 });
 
+test('asked by many at once, a new sheet is made once', async () => {
+  const visit = await here.visit();
+  await here.close(visit.id);
+  const late = await here.pour(visit.id, 'nape', [[here.shelf.powder, '10']]);
+  await here.settle(late, '0');
+  const asked = await Promise.all([1, 2, 3, 4, 5].map(() => here.sheet(visit.id)));
+  expect(new Set(asked.map((sheet) => sheet.id)).size).toBe(1);
+  const all = await studio.owner.get<{ rows: unknown[] }>(`/visits/${visit.id}/price-sheets`);
+  expect(all.rows).toHaveLength(2);
+});
+
+test('two benches close one visit: one of them is told', async () => {
+  const visit = await here.visit();
+  for (const purpose of ['front', 'back']) {
+    await here.pour(visit.id, purpose, [
+      [here.shelf.powder, '10'],
+      [here.shelf.vol20, '20'],
+    ]);
+  }
+  const closing = { closedAt: '2026-03-03T11:00:00Z', openBowls: 'all-applied' };
+  const answers = await Promise.all(
+    [1, 2].map(() => studio.owner.ask('POST', `/visits/${visit.id}/close`, closing)),
+  );
+  expect(answers.map((answer) => answer.status).sort()).toEqual([200, 409]);
+  expect((await here.sheet(visit.id)).totals).toMatchObject({ product: '0.84', sundries: '1.50' });
+});
+
 test('a rate that changes later leaves old visits as they were', async () => {
   const visit = await here.visit();
   await threeBowls(visit.id);
