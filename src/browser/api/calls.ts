@@ -57,7 +57,11 @@ export async function answer<T>(
  * A call by its path, for calls that wait in line before they are sent.
  * @throws Refused, Unreached
  */
-export function send(method: 'GET' | 'POST' | 'PUT', path: string, body?: unknown): Promise<unknown> {
+export function send(
+  method: 'GET' | 'POST' | 'PUT',
+  path: string,
+  body?: unknown,
+): Promise<unknown> {
   const request = fetch(`/api/v1${path}`, {
     method,
     credentials: 'same-origin',

@@ -53,9 +53,9 @@ export class Outbox {
     const { refused } = this.state.get();
     const found = refused.find((posting) => posting.id === id);
     if (!found) return;
-    const { reason: _, ...posting } = found;
+    const { method, path, body, what } = found;
     this.change({ refused: refused.filter((each) => each !== found) });
-    this.post(posting);
+    this.post({ id, method, path, body, what });
   }
 
   private async sendAll(): Promise<void> {

@@ -44,7 +44,6 @@ export function bookPour(
   pour: SheetPour,
   record: PourRecord | undefined,
   told: { source: SourceName; finished: boolean; name: string },
-  onAnswer: (answer: PourAnswer) => void,
 ): void {
   const scale = record && {
     interval: canonical(record.intervalGrams),
@@ -61,9 +60,7 @@ export function bookPour(
     finished: told.finished,
     ...(scale ? { scale } : {}),
   };
-  post(`/bowls/${sheet.id}/pours`, texts.bookings.pour(told.name, pour.grams), body, (answer) =>
-    onAnswer(answer as PourAnswer),
-  );
+  post(`/bowls/${sheet.id}/pours`, texts.bookings.pour(told.name, pour.grams), body);
 }
 
 /** Some of a pour went back, before powder and developer met. */

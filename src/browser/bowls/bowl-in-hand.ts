@@ -3,37 +3,26 @@
  * for what is due. It holds no figures of its own; a reload goes on from the sheet.
  */
 import { uuidv7 } from 'uuidv7';
-import { canonical, decimal, type Decimal } from '../../../shared/decimal.js';
-import { nameOf, type MixProduct } from '../../../shared/mix.js';
+import { canonical, decimal, zero, type Decimal } from '../../../shared/decimal.js';
+import { nameOf } from '../../../shared/mix.js';
 import type { OfferKind } from '../../../shared/rebalancing.js';
 import { sentenceOf } from '../../../shared/weighing/sentences.js';
 import type { Happening } from '../../../shared/weighing/happenings.js';
 import type { PourRecord } from '../../../shared/weighing/state.js';
 import type { BenchScale } from '../scales/bench-scale.js';
 import { deviceNow } from '../shell/clock.js';
-import { weight } from '../shell/figures.js';
+import { placesOf, weight } from '../shell/figures.js';
 import { store, type Store } from '../shell/store.js';
 import * as booking from './bookings.js';
-import { productIn, whatNext, type Due, type Known, type Next } from './next.js';
-import { contentsByProduct, contentsGrams, scoopedBack, weighedBetween, withPour } from './sheet.js';
+import { EndingPours } from './ending-pours.js';
+import type { InHand, Of, Question } from './in-hand.js';
+import { productIn, startsClock, whatNext, type Due, type Known, type Next } from './next.js';
+import { contentsGrams, weighedBetween, withPour } from './sheet.js';
 import type { Sheet, SheetPour } from './sheet.js';
 import type { Sheets } from './sheets.js';
 
 /** More than any bowl: a pour that only the person ends. */
 const withoutEnd = decimal('5000');
-
-/** What the page shows beside the sheet. */
-export interface InHand {
-  /** What happened last, in a sentence. */
-  readonly said: string;
-  /** Something that the person has to answer. */
-  readonly question: Question | null;
-}
-
-export type Question =
-  | { readonly type: 'taken_out' | 'unasked_rise'; readonly grams: Decimal }
-  | { readonly type: 'zero_pressed'; readonly grams: Decimal }
-  | { readonly type: 'residue'; readonly grams: Decimal };
 
 /** Worth a sentence on the page; the others are only acted upon. */
 const quiet: ReadonlySet<Happening['type']> = new Set(['poured', 'connected', 'moved_on']);
@@ -47,8 +36,39 @@ export class BowlInHand {
   private tappedAll = false;
   private onlyWeighs = false;
   private awaitsWeight: ((net: Decimal) => void) | undefined;
-  private readonly closing = new Map<string, { pour: SheetPour; finished: boolean }>();
-  private readonly scoops = new Map<string, Decimal>();
+  private readonly ending = new EndingPours({
+    sheet: () => this.sheet,
+    write: (sheet) => this.write(sheet),
+    source: () => this.scale.status.get().source?.name ?? 'keypad',
+    nameOf: (id) => nameOf(productIn(this.known().products, id)),
+  });
+
+  /** What is done about a happening; of the others the person only reads. */
+  private readonly acts: { [T in Happening['type']]?: (facts: Of<T>) => void } = {
+    tared: (facts) => this.tared(facts),
+    moved_on: (facts) => this.movedOn(facts),
+    poured: (facts) => {
+      if (this.ending.poured(facts)) this.pourDue();
+    },
+    nothing_poured: () => {
+      this.tappedAll = false;
+    },
+    scooped_back: ({ pourId, grams }) => {
+      this.ending.scooped(pourId, grams);
+      this.pourDue();
+    },
+    taken_out: ({ type, grams }) => this.ask({ type, grams }),
+    unasked_rise: ({ type, grams }) => this.ask({ type, grams }),
+    residue: ({ type, grams }) => this.ask({ type, grams }),
+    zero_pressed: ({ type, keptGrams }) => this.ask({ type, grams: keptGrams }),
+    weighed: ({ netGrams }) => {
+      this.awaitsWeight?.(netGrams);
+      this.awaitsWeight = undefined;
+    },
+    plate_clear: () => this.answered(),
+    carried_on: () => this.answered(),
+    resumed: () => this.answered(),
+  };
 
   constructor(
     private readonly id: string,
@@ -134,9 +154,10 @@ export class BowlInHand {
   /** What came in without a pour was this product. */
   nameRise(productId: string, grams: Decimal): void {
     this.answered();
-    const pour = { id: uuidv7(), productId, grams: canonical(grams), pouredAt: deviceNow() };
+    const when = { pouredAt: deviceNow(), due: null };
+    const pour = { id: uuidv7(), productId, grams: canonical(grams), ...when };
     this.pourIn(pour, false);
-    this.book(pour, undefined, false);
+    this.ending.book(pour, undefined, false);
     this.pourDue();
   }
 
@@ -217,55 +238,20 @@ export class BowlInHand {
         id: pour.id,
         targetGrams: due.grams ?? withoutEnd,
         bandGrams: due.band,
-        startsClock: this.startsClock(due.product),
+        startsClock: startsClock(this.sheet, due.product, this.known().products),
       },
     });
   }
 
-  /** With this pour powder and developer meet. */
-  private startsClock(product: MixProduct): boolean {
-    const wet = (id: string) => {
-      const { kind } = productIn(this.known().products, id);
-      return kind === 'developer';
-    };
-    const inside = [...contentsByProduct(this.sheet).keys()];
-    return inside.some((id) => wet(id) !== wet(product.id));
-  }
-
   private happened(happening: Happening): void {
     if (!quiet.has(happening.type)) this.say(happening);
-    switch (happening.type) {
-      case 'tared':
-        return this.tared(happening);
-      case 'moved_on':
-        return this.movedOn(happening);
-      case 'poured':
-        return this.poured(happening);
-      case 'nothing_poured':
-        this.tappedAll = false;
-        return;
-      case 'scooped_back':
-        return this.scooped(happening.pourId, happening.grams);
-      case 'taken_out':
-      case 'unasked_rise':
-      case 'residue':
-        return this.ask({ type: happening.type, grams: happening.grams });
-      case 'zero_pressed':
-        return this.ask({ type: 'zero_pressed', grams: happening.keptGrams });
-      case 'weighed':
-        this.awaitsWeight?.(happening.netGrams);
-        this.awaitsWeight = undefined;
-        return;
-      case 'plate_clear':
-      case 'carried_on':
-      case 'resumed':
-        return this.answered();
-      default:
-    }
+    const act = this.acts[happening.type] as ((facts: Happening) => void) | undefined;
+    act?.(happening);
   }
 
   private say(happening: Happening): void {
-    const said = sentenceOf(happening, (grams) => weight(grams));
+    const places = placesOf(this.scale.weighing.get().intervalGrams);
+    const said = sentenceOf(happening, (grams) => weight(grams, places));
     this.shown.set({ ...this.shown.get(), said });
   }
 
@@ -273,7 +259,7 @@ export class BowlInHand {
     this.shown.set({ ...this.shown.get(), question });
   }
 
-  private tared({ tareGrams, source }: Extract<Happening, { type: 'tared' }>): void {
+  private tared({ tareGrams, source }: Of<'tared'>): void {
     if (source === 'set_down') {
       this.write({ ...this.sheet, tareGrams: canonical(tareGrams) });
     }
@@ -281,21 +267,23 @@ export class BowlInHand {
     this.pourDue();
   }
 
-  private movedOn(record: PourRecord & { why: string }): void {
+  private movedOn(record: PourRecord): void {
     const due = this.dues.get(record.pourId);
     if (!due) return;
     this.dues.delete(record.pourId);
     if (this.current?.id === record.pourId) this.current = undefined;
     const { pourId: id, grams } = record;
     const productId = due.product.id;
-    const pour = { id, productId, grams: canonical(grams), pouredAt: deviceNow() };
+    const line = this.next().lines.find((each) => each.product.id === productId);
+    const dueInAll = due.grams && canonical((line?.poured ?? zero).plus(due.grams));
+    const when = { pouredAt: deviceNow(), due: dueInAll };
+    const pour = { id, productId, grams: canonical(grams), ...when };
     const finished = this.tappedAll;
     this.tappedAll = false;
-    this.closing.set(id, { pour, finished });
     this.pourIn(pour, finished);
-    const scooped = this.scoops.get(id);
-    if (scooped) this.write(scoopedBack(this.sheet, id, scooped));
-    if (this.sheet.extra?.productId === productId && (finished || this.sheet.extra.grams === null)) {
+    this.ending.movedOn(pour, finished);
+    const { extra } = this.sheet;
+    if (extra?.productId === productId && (finished || extra.grams === null)) {
       this.write({ ...this.sheet, extra: null });
     }
     this.pourDue();
@@ -304,44 +292,9 @@ export class BowlInHand {
   private pourIn(pour: SheetPour, finished: boolean): void {
     this.open();
     const product = productIn(this.known().products, pour.productId);
-    const meets = this.startsClock(product) ? pour.pouredAt : null;
+    const meets = startsClock(this.sheet, product, this.known().products) ? pour.pouredAt : null;
     const met = this.sheet.firstContactAt ?? meets;
     const done = finished ? [...this.sheet.finished, pour.productId] : this.sheet.finished;
     this.write({ ...withPour(this.sheet, pour), firstContactAt: met, finished: done });
-  }
-
-  private poured(record: PourRecord): void {
-    const found = this.closing.get(record.pourId);
-    if (!found) return;
-    this.closing.delete(record.pourId);
-    const pour = { ...found.pour, grams: canonical(record.grams) };
-    const dripped = pour.grams !== found.pour.grams;
-    if (dripped) this.write(withPour(this.sheet, pour));
-    this.book(pour, record, found.finished);
-    const scooped = this.scoops.get(record.pourId);
-    if (scooped) {
-      this.scoops.delete(record.pourId);
-      if (dripped) this.write(scoopedBack(this.sheet, record.pourId, scooped));
-      booking.bookScoop(this.sheet, record.pourId, scooped);
-    }
-    if (dripped) this.pourDue();
-  }
-
-  private book(pour: SheetPour, record: PourRecord | undefined, finished: boolean): void {
-    const name = nameOf(productIn(this.known().products, pour.productId));
-    const source = this.scale.status.get().source?.name ?? 'keypad';
-    booking.bookPour(this.sheet, pour, record, { source, finished, name }, () => undefined);
-  }
-
-  private scooped(pourId: string | undefined, grams: Decimal): void {
-    if (pourId === undefined) return;
-    const booked = this.sheet.pours.some((pour) => pour.id === pourId);
-    if (booked && !this.closing.has(pourId)) {
-      this.write(scoopedBack(this.sheet, pourId, grams));
-      booking.bookScoop(this.sheet, pourId, grams);
-      this.pourDue();
-    } else {
-      this.scoops.set(pourId, (this.scoops.get(pourId) ?? decimal('0')).plus(grams));
-    }
   }
 }

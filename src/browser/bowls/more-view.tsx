@@ -69,7 +69,7 @@ function MoreOfTheSame({ sheet, hand, onDone }: Part) {
   const country = useStudio()?.country ?? undefined;
   const before = sheet.request ?? mixAsPoured(sheet, products);
   if (!before) return null;
-  const { additives: _, ...same } = before;
+  const same = withoutAdditives(before);
   const request = { ...same, size: { total: { quantity: canonical(grams), unit: 'g' as const } } };
   const plan = planOf(request, products.byId, country);
   return (
@@ -123,7 +123,8 @@ function Thinner({ sheet, hand, onDone }: Part) {
               onDone();
             }}
           >
-            {words.thinTo(`1 : ${ratio}`)}: {words.thinHow(weight(grams), nameOf(strongest.product))}
+            {words.thinTo(`1 : ${ratio}`)}:{' '}
+            {words.thinHow(weight(grams), nameOf(strongest.product))}
           </Button>
         ))}
       </div>
@@ -133,6 +134,13 @@ function Thinner({ sheet, hand, onDone }: Part) {
 
 function isPowder(kind: string): boolean {
   return ['lightener', 'toner', 'permanent', 'direct'].includes(kind);
+}
+
+/** One dose a bowl: what was added beside the ratio is not added again. */
+function withoutAdditives(mix: Omit<MixJson, 'size'>): Omit<MixJson, 'size' | 'additives'> {
+  const same = { ...mix };
+  delete (same as { additives?: unknown }).additives;
+  return same;
 }
 
 /** The mix that a bowl without a plan is, as it was poured. */
@@ -152,6 +160,9 @@ function mixAsPoured(sheet: Sheet, products: Products): Omit<MixJson, 'size'> | 
   });
   const powder = sum(powders.map(({ grams }) => grams));
   const wet = sum(developers.map(({ grams }) => grams));
-  const ratio = { ratio: `1:${wet.dividedBy(powder).toFixed(3)}`, developers: developers.map(share) };
+  const ratio = {
+    ratio: `1:${wet.dividedBy(powder).toFixed(3)}`,
+    developers: developers.map(share),
+  };
   return { ...(developers.length === 0 ? {} : ratio), powders: powders.map(share) };
 }

@@ -69,9 +69,7 @@ export function whatNext(sheet: Sheet, known: Known): Next {
     { interval, finished: sheet.finished },
   );
   const { toPour, offers } =
-    underway.lines.length === 0
-      ? { toPour: [], offers: [] }
-      : afterPour(underway, { interval });
+    underway.lines.length === 0 ? { toPour: [], offers: [] } : afterPour(underway, { interval });
   const taken = offers.find((offer) => offer.kind === sheet.choice) ?? offers[0] ?? null;
   const lines = linesOf(sheet, taken?.toPour ?? toPour, since, known);
   const parts = [...contentsByProduct(sheet)].map(([id, grams]) => ({
@@ -111,13 +109,11 @@ function linesOf(
     const product = productIn(products, id);
     const pours = since.filter((pour) => pour.productId === id);
     const poured = sum(pours.map((pour) => decimal(pour.grams)));
-    const due = more === undefined ? null : poured.plus(larger(zero, more));
-    const at = due === null ? undefined : standing(poured, due, product, interval);
-    const target = sheet.planned.find((each) => each.productId === id);
-    const over =
-      target !== undefined &&
-      standing(poured, decimal(target.grams), product, interval).state === 'over';
-    const state = at?.state === 'to go' ? 'to go' : over ? 'over' : 'in the notch';
+    const asked = more === undefined ? null : poured.plus(larger(zero, more));
+    const open = asked !== null && standing(poured, asked, product, interval).state === 'to go';
+    const before = pours.at(-1)?.due;
+    const due = open || before === undefined || before === null ? asked : decimal(before);
+    const state = due === null ? 'in the notch' : standing(poured, due, product, interval).state;
     return { product, side, due, poured, toPour: more ?? zero, state, pours };
   };
   const planned = sheet.planned.map(({ productId, side }) => {
@@ -141,7 +137,8 @@ function dueOf(sheet: Sheet, lines: readonly PageLine[], { interval, wanted }: K
   const dueFor = (line: PageLine, grams: Decimal | null): Due => ({
     product: line.product,
     grams,
-    band: grams === null ? interval.times(2) : toleranceOf(line.due ?? zero, line.product, interval),
+    band:
+      grams === null ? interval.times(2) : toleranceOf(line.due ?? zero, line.product, interval),
   });
   const extraLine = lines.find((line) => line.product.id === extra?.productId);
   if (extra?.grams === null && extraLine) return dueFor(extraLine, null);
@@ -150,4 +147,15 @@ function dueOf(sheet: Sheet, lines: readonly PageLine[], { interval, wanted }: K
   );
   const next = open.find((line) => line.product.id === wanted) ?? open[0];
   return next ? dueFor(next, next.toPour) : null;
+}
+
+/** True where powder and developer meet with this product: the mix's age begins. */
+export function startsClock(
+  sheet: Sheet,
+  product: MixProduct,
+  products: Known['products'],
+): boolean {
+  const isWet = ({ kind }: MixProduct) => kind === 'developer';
+  const inside = [...contentsByProduct(sheet).keys()].map((id) => productIn(products, id));
+  return inside.some((each) => isWet(each) !== isWet(product));
 }

@@ -35,7 +35,7 @@ export function Ratio(props: { ratio: string | null; onChange: (ratio: string | 
         label={words.ratio}
         value={value}
         options={[
-          ...ratios.map((each) => ({ value: each as string, text: each.replace(':', ' : ') })),
+          ...ratios.map((each) => ({ value: each, text: each.replace(':', ' : ') })),
           { value: noRatio, text: words.noDeveloper },
         ]}
         onChoose={(next) => {
@@ -145,7 +145,7 @@ export function MarkChoice(props: {
       value={props.mark ?? ''}
       options={[
         { value: '', text: words.noMark },
-        ...words.marks.map((mark) => ({ value: mark as string, text: mark })),
+        ...words.marks.map((mark) => ({ value: mark, text: mark })),
       ]}
       onChoose={(mark) => props.onChange(mark === '' ? null : mark)}
     />

@@ -9,7 +9,14 @@ import { useVisitsToday, whoIs } from '../visits/visits.js';
 import { draftOf, freshDraft, mixOf, planOf, sheetFrom, type Draft } from './draft.js';
 import { PlanLines } from './plan-lines.js';
 import { Additives, Powders } from './plan-products.js';
-import { ContactChoice, MarkChoice, PurposeField, Ratio, SavedFormula, Size } from './plan-fields.js';
+import {
+  ContactChoice,
+  MarkChoice,
+  PurposeField,
+  Ratio,
+  SavedFormula,
+  Size,
+} from './plan-fields.js';
 import { StrengthRule } from '../catalogue/strength-rule.js';
 import { sheets } from './sheets.js';
 

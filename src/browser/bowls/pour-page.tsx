@@ -84,7 +84,7 @@ function Line(props: {
             aria-label={words.otherOf(name, weight(last.grams))}
             onPress={() => props.onOther(last)}
           >
-            {words.other}
+            {words.otherShort}
           </Button>
         ) : (
           !isDue && (
@@ -103,6 +103,6 @@ function difference({ due, poured, state }: PageLine, places: number): string {
   if (due === null) return '';
   const off = weightFigure(poured.minus(due).abs(), places);
   if (state === 'to go') return `${off} ${words.toGo}`;
-  if (poured.equals(due) || state === 'in the notch') return words.inNotch;
+  if (state === 'in the notch') return words.inNotch;
   return `${off} ${words.over}`;
 }

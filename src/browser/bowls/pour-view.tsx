@@ -38,15 +38,15 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
   const worst = sheet.noted.length === 0 ? interrupting(next) : undefined;
   return (
     <div className="pouring">
-      <FigureLine due={next.due} poured={sheet.pours.length > 0} />
-      <Beam target={next.due?.grams ?? nothing} band={next.due?.band ?? nothing} />
-      <p className="said" role="status">
-        {said}
-      </p>
+      <div className="instrument">
+        <FigureLine due={next.due} poured={sheet.pours.length > 0} />
+        <Beam target={next.due?.grams ?? nothing} band={next.due?.band ?? nothing} />
+        <p className="said" role="status">
+          {said}
+        </p>
+      </div>
       {question && <Questions question={question} hand={hand} />}
-      {next.offers.length > 0 && (
-        <Offers next={next} onChoose={(kind) => hand.choose(kind)} />
-      )}
+      {next.offers.length > 0 && <Offers next={next} onChoose={(kind) => hand.choose(kind)} />}
       <div className="below">
         <section className="page" aria-labelledby="this-bowl">
           <h1 id="this-bowl">
@@ -95,7 +95,7 @@ function Keys({ sheet, next, hand }: { sheet: Sheet; next: Next; hand: BowlInHan
           {words.toLeft}
         </Button>
       )}
-      {poured && (
+      {poured && !next.due && (
         <Button className="key" onPress={() => goTo('bowl', sheet.id, 'more')}>
           {words.aBitMore}
         </Button>

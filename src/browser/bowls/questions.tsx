@@ -5,8 +5,9 @@ import { useProducts } from '../catalogue/catalogue.js';
 import { benchScale } from '../scales/bench-scale.js';
 import { weight } from '../shell/figures.js';
 import { texts } from '../shell/texts.js';
-import type { BowlInHand, Question } from './bowl-in-hand.js';
+import type { BowlInHand } from './bowl-in-hand.js';
 import { ChooseProduct } from './choose-product.js';
+import type { Question } from './in-hand.js';
 
 const { pour: words } = texts;
 

@@ -17,6 +17,8 @@ export interface SheetPour {
   /** What is of it in the bowl: poured, less what was scooped back. */
   readonly grams: string;
   readonly pouredAt: string;
+  /** What was due of its product in all when it ended; null where nothing was. */
+  readonly due: string | null;
 }
 
 /** Something to pour beyond the plan: thinning, or a product nobody planned. */
@@ -58,12 +60,10 @@ export interface Sheet {
 export function sheetOf(view: BowlView): Sheet {
   const pours = view.pours
     .filter((pour) => !pour.reversed)
-    .map(({ id, productId, grams, pouredAt }) => ({ id, productId, grams, pouredAt }));
+    .map(({ id, productId, grams, pouredAt }) => ({ id, productId, grams, pouredAt, due: null }));
   const poured = sum(pours.map((pour) => decimal(pour.grams)));
   const held = decimal(view.holds.quantity);
-  const weighed = poured.equals(held)
-    ? null
-    : { grams: view.holds.quantity, pours: pours.length };
+  const weighed = poured.equals(held) ? null : { grams: view.holds.quantity, pours: pours.length };
   return {
     id: view.id,
     visitId: view.visitId,
@@ -126,9 +126,7 @@ export function withPour(sheet: Sheet, pour: SheetPour): Sheet {
 /** Some of a pour went back where it came from. */
 export function scoopedBack(sheet: Sheet, pourId: string, grams: Decimal): Sheet {
   const pours = sheet.pours.map((pour) =>
-    pour.id === pourId
-      ? { ...pour, grams: canonical(decimal(pour.grams).minus(grams)) }
-      : pour,
+    pour.id === pourId ? { ...pour, grams: canonical(decimal(pour.grams).minus(grams)) } : pour,
   );
   return { ...sheet, pours: pours.filter((pour) => decimal(pour.grams).greaterThan(zero)) };
 }

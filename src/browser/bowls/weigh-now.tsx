@@ -10,7 +10,13 @@ import type { BowlInHand } from './bowl-in-hand.js';
 import { contentsGrams } from './sheet.js';
 
 /** Asks the scale at once; `onWeight` hears the grams in the bowl, net. */
-export function WeighNow({ hand, onWeight }: { hand: BowlInHand; onWeight: (net: Decimal) => void }) {
+export function WeighNow({
+  hand,
+  onWeight,
+}: {
+  hand: BowlInHand;
+  onWeight: (net: Decimal) => void;
+}) {
   const { source } = useSourceStatus();
   const plate = useWeighing((state) => state.plate);
   const typed = source instanceof KeypadSource;

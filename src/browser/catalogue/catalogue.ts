@@ -68,7 +68,7 @@ export function useFormulas(): readonly FormulaView[] {
     staleTime,
     queryFn: async () => {
       const page = await answer(calls.GET('/api/v1/formulas', { params: { query } }));
-      return page.items as unknown as FormulaView[];
+      return page.items;
     },
   });
   return data ?? [];

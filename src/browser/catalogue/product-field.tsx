@@ -1,5 +1,13 @@
 /** A product by type-ahead: poured lately here first, then whatever the letters find. */
-import { Button, ComboBox, Input, Label, ListBox, ListBoxItem, Popover } from 'react-aria-components';
+import {
+  Button,
+  ComboBox,
+  Input,
+  Label,
+  ListBox,
+  ListBoxItem,
+  Popover,
+} from 'react-aria-components';
 import type { ProductView } from '../../../shared/contract/catalogue.js';
 import { vol } from '../shell/figures.js';
 import { lately } from './lately.js';

@@ -25,7 +25,7 @@ export function StrengthRule(props: {
     <Slider
       className="strength"
       value={value}
-      onChange={(next) => props.onChange(count(next as number))}
+      onChange={(next) => props.onChange(count(next))}
       minValue={0}
       maxValue={most}
       step={1}

@@ -74,18 +74,27 @@ export function handsNow(): AtBench | undefined {
 }
 
 /** What a person can do about the session. */
-export function useSigning() {
+export interface Signing {
+  /** Makes this browser a device; @throws Refused when no studio has this token */
+  readonly makeDevice: (token: string) => Promise<void>;
+  /** @throws Refused for a wrong PIN */
+  readonly signIn: (person: AtBench, pin: string) => Promise<void>;
+  /** Somebody else who signed in here today takes over. */
+  readonly takeOver: (person: AtBench) => void;
+  readonly signOut: () => Promise<void>;
+}
+
+/** The session's keys. */
+export function useSigning(): Signing {
   const queries = useQueryClient();
   const show = (session: SessionView) => queries.setQueryData(key, session);
   return {
-    /** @throws Refused when no device of a studio has this token */
-    async makeDevice(token: string): Promise<void> {
+    makeDevice: async (token) => {
       const body = { token };
       show((await answer(calls.PUT('/api/v1/session/device', { body }))) as SessionView);
       await queries.invalidateQueries();
     },
-    /** @throws Refused for a wrong PIN */
-    async signIn(person: AtBench, pin: string): Promise<void> {
+    signIn: async (person, pin) => {
       const body = { personId: person.id, pin };
       const session = (await answer(calls.POST('/api/v1/session', { body }))) as SessionView;
       const day = studioDay(undefined);
@@ -94,11 +103,8 @@ export function useSigning() {
       show(session);
       await queries.invalidateQueries({ predicate: ({ queryKey }) => queryKey[0] !== 'session' });
     },
-    /** Somebody else who signed in here today takes over. */
-    takeOver(person: AtBench): void {
-      remember({ ...here.get(), at: person });
-    },
-    async signOut(): Promise<void> {
+    takeOver: (person) => remember({ ...here.get(), at: person }),
+    signOut: async () => {
       await answer(calls.DELETE('/api/v1/session'));
       remember({ day: studioDay(undefined), people: [], at: undefined });
       await queries.invalidateQueries({ queryKey: key });

@@ -42,11 +42,15 @@ export function Beam({ target, band }: { target: Decimal; band: Decimal }) {
       <div className="rule">
         <div className="band" style={{ left: bandFrom, width: `calc(${bandTo} - ${bandFrom})` }} />
         {marksOf(span).map(({ at, label, rank }) => (
-          <span key={at} className={`mark ${rank}`} style={{ left: percent(decimal(`${at}`), span) }}>
-            {label === undefined ? '' : number(`${label}`)}
+          <span
+            key={at}
+            className={`mark ${rank}`}
+            style={{ left: percent(decimal(`${at}`), span) }}
+          >
+            {label !== undefined && <b>{number(`${label}`)}</b>}
           </span>
         ))}
-        <div className="notch" style={{ left: percent(target, span) }} />
+        {!target.isZero() && <div className="notch" style={{ left: percent(target, span) }} />}
       </div>
       <div className="poise" ref={poise} />
     </div>

@@ -1,7 +1,6 @@
 /** Hands for the practice scale: they set down, pour, pour too much, lift. */
-import { useState } from 'react';
 import { Button } from 'react-aria-components';
-import { decimal, zero, type Decimal } from '../../../shared/decimal.js';
+import { decimal, larger, round, zero, type Decimal } from '../../../shared/decimal.js';
 import { viewOf } from '../../../shared/weighing.js';
 import { texts } from '../shell/texts.js';
 import { benchScale } from './bench-scale.js';
@@ -10,17 +9,10 @@ import { useWeighing } from './weighing-state.js';
 
 const bowlGrams = decimal('182');
 
-/** What lifting takes off, so that the same bowl can be set down again. */
-function grossNow(): Decimal {
-  const { weight, bowl } = benchScale.weighing.get();
-  return weight?.grams ?? bowl?.tareGrams ?? bowlGrams;
-}
-
 /** The keys of the hand; shown only while the practice scale is in use. */
 export function PracticeHand({ source }: { source: SimulatedSource }) {
   const plate = useWeighing((state) => state.plate);
   const due = useWeighing((state) => state.due?.id);
-  const [lifted, setLifted] = useState<Decimal>();
   const stands = plate === 'on' || plate === 'returning' || plate === 'settling';
   const { hand } = texts;
   const toGo = () => viewOf(benchScale.weighing.get()).toGoGrams ?? decimal('20');
@@ -29,21 +21,23 @@ export function PracticeHand({ source }: { source: SimulatedSource }) {
     <aside className="hand" aria-label={hand.title}>
       <span>{hand.title}</span>
       {stands ? (
-        <Button
-          className="key"
-          onPress={() => {
-            setLifted(grossNow());
-            source.do({ do: 'lift' });
-          }}
-        >
+        <Button className="key" onPress={() => source.do({ do: 'lift' })}>
           {hand.lift}
         </Button>
       ) : (
         <Button
           className="key"
-          onPress={() => source.do({ do: 'set_down', grams: keptGross() ?? lifted ?? bowlGrams })}
+          onPress={() => source.do({ do: 'set_down', grams: keptGross() ?? bowlGrams })}
         >
           {hand.setDown}
+        </Button>
+      )}
+      {!stands && keptGross() && (
+        <Button
+          className="key"
+          onPress={() => source.do({ do: 'set_down', grams: keptGross('0.1') ?? bowlGrams })}
+        >
+          {hand.tenth}
         </Button>
       )}
       <Button
@@ -78,8 +72,9 @@ function half(grams: Decimal) {
   return { do: 'pour', grams: grams.dividedBy(2), gramsPerSecond: decimal('20') } as const;
 }
 
-/** What the bowl in hand weighed, vessel included, when it was lifted. */
-function keptGross(): Decimal | undefined {
+/** What the bowl in hand weighs, vessel included, with a share of its contents as last known. */
+function keptGross(share = '1'): Decimal | undefined {
   const { bowl } = benchScale.weighing.get();
-  return bowl?.tareGrams.plus(bowl.levelGrams.lessThan(zero) ? zero : bowl.levelGrams);
+  if (!bowl) return undefined;
+  return bowl.tareGrams.plus(larger(zero, round(bowl.levelGrams.times(share), 0, 'half_even')));
 }

@@ -1,7 +1,6 @@
 /** The simulated scale of the demo studio and of practice, with hands that set down and pour. */
-import { decimal, type Decimal } from '../../../shared/decimal.js';
+import { decimal, zero, type Decimal } from '../../../shared/decimal.js';
 import {
-  pourByHand,
   simulatedReading,
   usualSimulatedScale,
   type Deed,
@@ -10,6 +9,8 @@ import {
 import type { Heard, ScaleSource } from './source.js';
 
 const everyMs = 100;
+const pace = decimal('25');
+const drop = decimal('0.4');
 
 /** A deed without its moment. */
 type Hand = Deed extends infer D ? (D extends Deed ? Omit<D, 'atMs'> : never) : never;
@@ -19,7 +20,6 @@ export class SimulatedSource implements ScaleSource {
   readonly mayBook = false;
   private deeds: Deed[] = [];
   private timer: ReturnType<typeof setInterval> | undefined;
-  private pours = 0;
 
   constructor(
     private readonly scale: SimulatedScale = usualSimulatedScale,
@@ -41,17 +41,12 @@ export class SimulatedSource implements ScaleSource {
 
   /** Something is done to the scale now. */
   do(hand: Hand): void {
-    this.deeds = [...this.deeds, { ...hand, atMs: this.nowMs() } as Deed];
+    this.deeds = [...this.deeds, { ...hand, atMs: this.nowMs() }];
   }
 
-  /** Pours as a hand does, about to a target, and `over` grams beyond it. */
-  pour(targetGrams: Decimal, over: Decimal = decimal('0')): void {
-    this.pours += 1;
-    if (over.isZero()) {
-      this.deeds = [...this.deeds, pourByHand(this.pours, targetGrams, this.nowMs())];
-      return;
-    }
-    const gramsPerSecond = decimal('40');
-    this.do({ do: 'pour', grams: targetGrams.plus(over), gramsPerSecond });
+  /** Pours to a target and `over` grams beyond it; a drop follows the hand. */
+  pour(targetGrams: Decimal, over: Decimal = zero): void {
+    const grams = targetGrams.plus(over);
+    this.do({ do: 'pour', grams, gramsPerSecond: pace, dripGrams: drop });
   }
 }

@@ -8,7 +8,7 @@ export interface Offered {
   readonly name: SourceName;
   /** It needs no tap of the person, so the page opens it again after a reload. */
   readonly opensAlone: boolean;
-  make(): ScaleSource;
+  readonly make: () => ScaleSource;
 }
 
 const keypad: Offered = { name: 'keypad', opensAlone: true, make: () => new KeypadSource() };

@@ -24,7 +24,11 @@ export function number(value: Decimal | string, places = 0, least = 0): string {
 /** Places that a weight is shown with, by what the scale tells apart. */
 export function placesOf(intervalGrams: Decimal): number {
   if (preferences().unit === 'oz') return 2;
-  return intervalGrams.greaterThanOrEqualTo(1) ? 0 : intervalGrams.greaterThanOrEqualTo('0.1') ? 1 : 2;
+  return intervalGrams.greaterThanOrEqualTo(1)
+    ? 0
+    : intervalGrams.greaterThanOrEqualTo('0.1')
+      ? 1
+      : 2;
 }
 
 /** A weight without its unit: the figure of the beam. */

@@ -34,7 +34,9 @@ worker.addEventListener('install', (event) => {
 worker.addEventListener('activate', (event) => {
   const letGo = caches
     .keys()
-    .then((names) => Promise.all(names.filter((name) => name !== kept).map((n) => caches.delete(n))));
+    .then((names) =>
+      Promise.all(names.filter((name) => name !== kept).map((n) => caches.delete(n))),
+    );
   event.waitUntil(letGo.then(() => worker.clients.claim()));
 });
 

@@ -41,8 +41,10 @@ export const texts = {
     hands: { right: 'right hand', left: 'left hand' },
   },
   outbox: {
-    waiting: (count: number) => (count === 1 ? '1 entry not sent yet' : `${count} entries not sent yet`),
-    look: (count: number) => (count === 1 ? '1 entry needs a look' : `${count} entries need a look`),
+    waiting: (count: number) =>
+      count === 1 ? '1 entry not sent yet' : `${count} entries not sent yet`,
+    look: (count: number) =>
+      count === 1 ? '1 entry needs a look' : `${count} entries need a look`,
     title: 'Needs a look',
     why: 'The service refused these. Nothing is thrown away.',
   },
@@ -146,7 +148,7 @@ export const texts = {
     difference: 'difference',
     now: 'now',
     pourNow: (name: string) => `Pour ${name} now`,
-    other: 'It was another product',
+    otherShort: 'another product',
     otherOf: (name: string, grams: string) => `${name}, ${grams}: it was another product`,
     offers: 'Too much. What now?',
     takenOffer: 'chosen',
@@ -204,7 +206,8 @@ export const texts = {
     borne: 'Borne by',
     bearers: { visit: 'the visit', studio: 'the studio: not charged' },
     settle: 'Settle',
-    never: 'Leave it open until it is spent. Never lid, film, bag or bottle a mixed bowl; follow the product’s sheet and local rules.',
+    never:
+      'Leave it open until it is spent. Never lid, film, bag or bottle a mixed bowl; follow the product’s sheet and local rules.',
     settled: 'Settled',
     summary: (applied: string, left: string) =>
       `${weight(applied)} went onto the head, ${weight(left)} is left.`,
@@ -259,7 +262,7 @@ export const texts = {
     part: 'Pour half',
     lift: 'Lift the bowl',
     bump: 'Knock the bench',
-    drip: 'A drop more',
+    tenth: 'Set it down with a tenth left',
   },
   day: {
     title: 'Close the day',

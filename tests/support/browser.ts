@@ -1,0 +1,58 @@
+/** A real browser for tests of the page: one that is installed, else the one that npm brings. */
+import { accessSync, constants, existsSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+import { chromium, type Browser } from 'playwright-core';
+
+const names = [
+  'chromium',
+  'chromium-browser',
+  'google-chrome-stable',
+  'google-chrome',
+  'chrome',
+  'microsoft-edge',
+];
+
+const elsewhere = [
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+];
+
+const plain = ['--no-sandbox', '--disable-dev-shm-usage', '--disable-gpu'];
+
+/**
+ * Opens a browser without a window. Close it in `afterAll`.
+ * @throws Error with one sentence that says what to install
+ */
+export async function openBrowser(): Promise<Browser> {
+  const installed = installedBrowser();
+  if (installed !== undefined) {
+    return chromium.launch({ executablePath: installed, args: plain });
+  }
+  try {
+    const { default: shipped } = await import('@sparticuz/chromium');
+    const executablePath = await shipped.executablePath();
+    return await chromium.launch({ executablePath, args: [...shipped.args, ...plain] });
+  } catch (cause) {
+    throw new Error(
+      'No browser runs here: install Chromium or Chrome (on Debian: apt-get install chromium).',
+      { cause },
+    );
+  }
+}
+
+function installedBrowser(): string | undefined {
+  const folders = (process.env['PATH'] ?? '').split(delimiter);
+  const onPath = names.flatMap((name) => folders.map((folder) => join(folder, name)));
+  return [...onPath, ...elsewhere].find(runs);
+}
+
+function runs(file: string): boolean {
+  if (!existsSync(file)) return false;
+  try {
+    accessSync(file, constants.X_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
