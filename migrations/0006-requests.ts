@@ -1,4 +1,4 @@
-/** Requests that carried an id, with their first answer: kept for ever, so that none counts twice. */
+/** Requests that carried an id, with their first answer: kept for ever, none counts twice. */
 import type { MigrationInterface, QueryRunner } from 'typeorm';
 
 export class Requests0006 implements MigrationInterface {

@@ -1,4 +1,4 @@
-/** On a PostgreSQL server, as an owner without special rights: the same service, copied elsewhere. */
+/** On a PostgreSQL server, as an owner without special rights: the same, copied elsewhere. */
 import { randomUUID } from 'node:crypto';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';

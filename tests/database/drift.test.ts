@@ -1,4 +1,4 @@
-/** Entities and tables say the same: every column mapped, of the same type, as empty as it may be. */
+/** Entities and tables say the same: every column, its type, whether it may be empty. */
 import { forStudio } from '../../src/platform/database/transaction.js';
 import { testDatabase, type TestDatabase } from '../support/database.js';
 

@@ -108,7 +108,7 @@ test('a lost tablet is revoked: nobody is signed in on it any more', async () =>
   expect((await tablet.client.ask('GET', '/session')).status).toBe(401);
 });
 
-test('a page becomes a device by its token, once, and keeps it where scripts cannot read', async () => {
+test('a page becomes a device by its token and keeps it where scripts cannot read', async () => {
   const { token } = await aTablet();
   const page = studio.service.nobody.with('');
   expect((await page.ask('GET', '/session')).status).toBe(401);

@@ -1,4 +1,4 @@
-/** Runs the bowlworth command as a person would, in a process of its own, on a folder of its own. */
+/** Runs the bowlworth command as a person would: a process and a data folder of its own. */
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtemp, rm } from 'node:fs/promises';

@@ -1,4 +1,4 @@
-/** A studio over HTTP for stories: the real service on a database of its own, its people, a clock. */
+/** A studio over HTTP for stories: the real service, a database of its own, a clock to set. */
 import { randomUUID } from 'node:crypto';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import pino from 'pino';

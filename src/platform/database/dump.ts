@@ -78,7 +78,8 @@ async function* linesOf(
       yield `${JSON.stringify({ table: name })}\n`;
       await owner.query(
         `declare copied no scroll cursor for
-         select row_to_json(t)::text as row from ${quoted(name)} t where studio_id = '${studio.id}'`,
+         select row_to_json(t)::text as row from ${quoted(name)} t
+          where studio_id = '${studio.id}'`,
       );
       for (;;) {
         const rows = await owner.query<{ row: string }>(`fetch ${rowsAtOnce} from copied`);
@@ -192,7 +193,8 @@ async function eachTable(
 
 async function continueIdentities(owner: Owner): Promise<void> {
   const identities = await owner.query<{ statement: string }>(`
-    select format('select setval(pg_get_serial_sequence(%L, %L), max(%I)) from %s having max(%I) > 0',
+    select format('select setval(pg_get_serial_sequence(%L, %L), max(%I))'
+                  ' from %s having max(%I) > 0',
                   c.oid::regclass, a.attname, a.attname, c.oid::regclass, a.attname) as statement
       from pg_attribute a join pg_class c on c.oid = a.attrelid
      where a.attidentity <> '' and c.relnamespace = current_schema()::regnamespace`);

@@ -96,7 +96,8 @@ async function claim(client: pg.Client, dataFolder: string): Promise<void> {
   await client.end();
   throw new Error(
     `The folder ${resolve(dataFolder)} is in use by another service ` +
-      `(${other.rows[0]?.name ?? 'just leaving'}). Stop that one, or set BOWLWORTH_DATA to another folder.`,
+      `(${other.rows[0]?.name ?? 'just leaving'}). Stop that one, ` +
+      'or set BOWLWORTH_DATA to another folder.',
   );
 }
 

@@ -1,4 +1,4 @@
-/** Work on one studio's rows: in a transaction that is repeated when it must be, or just reading. */
+/** Work on one studio's rows: in a transaction, repeated when it must be, or just reading. */
 import { createHash } from 'node:crypto';
 import type { ClientBase, QueryResult, QueryResultRow } from 'pg';
 import type { DataSource, EntityManager, QueryRunner } from 'typeorm';
