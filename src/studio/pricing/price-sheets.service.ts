@@ -16,23 +16,13 @@ import { StudioService } from '../people/studio.service.js';
 import { VisitsService, type VisitRow } from '../visits/visits.service.js';
 import {
   KEEP_SHEET,
-  READ_FOUND_COSTS,
   READ_NEWEST_SHEET,
-  READ_REPLACEMENT,
   READ_SHEETS,
-  READ_STARTED_BOWLS,
-  READ_VISIT_FLOWS,
 } from './price-sheets.queries.js';
 import { sheetView, targetView } from './price-sheets.views.js';
 import { notesOf } from './sheet-notes.js';
-import {
-  basisText,
-  sheetInputOf,
-  type FlowRow,
-  type FoundRow,
-  type SheetRows,
-  type StartedRow,
-} from './sheet-input.js';
+import { basisText, sheetInputOf, type SheetRows } from './sheet-input.js';
+import { SheetRowsService } from './sheet-rows.service.js';
 import { termsOf } from './terms.js';
 
 /** A visit's sheet as its rows are now. */
@@ -62,6 +52,7 @@ export class PriceSheetsService {
     @Inject(Clock) private readonly clock: Clock,
     @Inject(StudioService) private readonly studio: StudioService,
     @Inject(VisitsService) private readonly visits: VisitsService,
+    @Inject(SheetRowsService) private readonly sheetRows: SheetRowsService,
   ) {}
 
   /**
@@ -100,7 +91,7 @@ export class PriceSheetsService {
   }
 
   private async work(tx: Transaction, visitId: string): Promise<Worked> {
-    const rows = await this.rows(tx, visitId);
+    const rows = await this.sheetRows.of(tx, visitId);
     const { visit } = rows;
     const input = sheetInputOf(rows);
     const worked = priceSheet(input);
@@ -113,26 +104,6 @@ export class PriceSheetsService {
       basis: createHash('sha256').update(basisText(input)).digest(),
       isFinal: visit.closed_at !== null && !open,
     };
-  }
-
-  private async rows(tx: Transaction, visitId: string): Promise<SheetRows> {
-    const now = this.clock.now();
-    const [visit, flows, started] = await Promise.all([
-      this.visits.read(tx, visitId, now),
-      tx.query<FlowRow & Record<string, unknown>>(READ_VISIT_FLOWS, [visitId]),
-      tx.query<StartedRow & Record<string, unknown>>(READ_STARTED_BOWLS, [visitId]),
-    ]);
-    const products = [...new Set(flows.map((flow) => flow.product_id))];
-    const without = flows.some((flow) => !decimal(flow.zero).isZero());
-    const [{ terms, currency }, costs, found] = await Promise.all([
-      termsOf(tx, this.studio, visit),
-      tx.query<{ id: string; unit_cost: string | null }>(READ_REPLACEMENT, [products, now]),
-      without ? tx.query<FoundRow & Record<string, unknown>>(READ_FOUND_COSTS, [visitId]) : [],
-    ]);
-    const unitCosts = new Map(
-      costs.map((row) => [row.id, row.unit_cost === null ? null : decimal(row.unit_cost)]),
-    );
-    return { visit, terms, currency, flows, found, started, unitCosts };
   }
 
   /** The sheet that is kept of what was worked out; a new one where it rests on something else. */

@@ -7,11 +7,12 @@ import { ClosingController } from './closing.controller.js';
 import { ClosingService } from './closing.service.js';
 import { PriceSheetsController } from './price-sheets.controller.js';
 import { PriceSheetsService } from './price-sheets.service.js';
+import { SheetRowsService } from './sheet-rows.service.js';
 
 @Module({
   imports: [StockModule, VisitsModule, BowlsModule],
   controllers: [ClosingController, PriceSheetsController],
-  providers: [ClosingService, PriceSheetsService],
+  providers: [ClosingService, PriceSheetsService, SheetRowsService],
   exports: [PriceSheetsService],
 })
 export class PricingModule {}

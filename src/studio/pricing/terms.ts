@@ -37,23 +37,49 @@ export async function termsOf(
   visit: VisitRow,
   more: readonly string[] = [],
 ): Promise<{ terms: Terms; currency: string }> {
-  const kept = visit.terms as Terms | null;
-  const named = [visit.person_id, ...visit.minutes.map((each) => each.personId), ...more];
-  const ids = named.filter((id) => id !== null);
+  const { termsFor, currency } = await presentTerms(reader, studio, [visit], more);
+  return { terms: termsFor(visit), currency };
+}
+
+/** The terms of many visits in two statements. @param more people whom no visit names yet */
+export async function presentTerms(
+  reader: Reader,
+  studio: StudioService,
+  visits: readonly VisitRow[],
+  more: readonly string[] = [],
+): Promise<{ termsFor: (visit: VisitRow) => Terms; settings: PricingSettings; currency: string }> {
+  const ids = [...new Set([...visits.flatMap(namedBy), ...more])];
   const [{ settings, currency }, people] = await Promise.all([
     studio.pricing(reader),
     reader.query<PersonTerms & Record<string, unknown>>(READ_RATES, [ids]),
   ]);
+  const own = (visit: VisitRow) => new Set([...namedBy(visit), ...more]);
+  const termsFor = (visit: VisitRow) => {
+    const named = own(visit);
+    const known = people.filter(({ id }) => named.has(id));
+    return keptTerms(visit, settings, known);
+  };
+  return { termsFor, settings, currency };
+}
+
+function namedBy(visit: VisitRow): string[] {
+  const ids = [visit.person_id, ...visit.minutes.map((each) => each.personId)];
+  return ids.filter((id) => id !== null);
+}
+
+function keptTerms(
+  visit: VisitRow,
+  settings: PricingSettings,
+  people: readonly PersonTerms[],
+): Terms {
+  const kept = visit.terms as Terms | null;
   const pricing = kept ? { ...settings, ...kept.pricing } : settings;
   const services = visit.services.map(({ serviceId, inThePrice }) => ({ serviceId, inThePrice }));
   return {
-    terms: {
-      // a tax rule that nobody had told is the one thing that may still come
-      pricing: { ...pricing, taxes: pricing.taxes ?? settings.taxes },
-      services: services.map((service) => same(kept?.services, 'serviceId', service)),
-      people: people.map((person) => same(kept?.people, 'id', person)),
-    },
-    currency,
+    // a tax rule that nobody had told is the one thing that may still come
+    pricing: { ...pricing, taxes: pricing.taxes ?? settings.taxes },
+    services: services.map((service) => same(kept?.services, 'serviceId', service)),
+    people: people.map((person) => same(kept?.people, 'id', person)),
   };
 }
 

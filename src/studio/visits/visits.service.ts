@@ -128,7 +128,7 @@ export class VisitsService {
         after?.[1] ?? null,
         limit + 1,
       ]);
-      const rows = await this.rows(
+      const rows = await this.readMany(
         tx,
         keys.map((key) => key.id),
         now,
@@ -175,7 +175,7 @@ export class VisitsService {
 
   /** @throws Problem `not_found` */
   async read(tx: Reader, id: string, now: string): Promise<VisitRow> {
-    const row = (await this.rows(tx, [id], now)).get(id);
+    const row = (await this.readMany(tx, [id], now)).get(id);
     if (!row) throw missing(id);
     return row;
   }
@@ -208,7 +208,8 @@ export class VisitsService {
     ]);
   }
 
-  private async rows(
+  /** Those of the ids that there are, by id. */
+  async readMany(
     tx: Reader,
     ids: readonly string[],
     now: string,
