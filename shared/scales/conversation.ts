@@ -19,23 +19,26 @@ export const askAgainMs = 500;
 const listenMs = 1500;
 const answerMs = 800;
 
-// lines seen at bench scales: 2400 7E1 in a firmware, 9600 8N1 and the others `memory`
-const lines = ['9600 8N1', '2400 7E1', '4800 8N1', '19200 8N1', '9600 7E1', '1200 7E1'];
+// 2400 7E1 was seen in a bench scale's firmware; the others `memory`
+const usual = ['9600 8N1', '2400 7E1', '4800 8N1', '19200 8N1', '9600 7E1', '1200 7E1'];
+/** Lines worth trying, the likeliest first. */
+export const usualLines: readonly SerialLine[] = usual.flatMap((text) => serialLine(text) ?? []);
 
 // a request of the letter form: `memory`
 const letterRequest = 'SI\r\n';
 
-/** Every way worth trying, the likeliest first; a line is opened once for all of its ways. */
-export const waysToTry: readonly Way[] = lines.flatMap((text) => {
-  const line = serialLine(text);
-  if (!line) return [];
-  return [
-    { line, decoder: 'text_lines' },
-    { line, decoder: 'sma', ask: requestsOf('sma')?.weight },
-    { line, decoder: 'status_bytes', ask: requestsOf('status_bytes')?.weight },
-    { line, decoder: 'text_lines', ask: letterRequest },
-  ].filter((way): way is Way => 'ask' in way === false || way.ask !== undefined);
-});
+/** The ways to speak over one line: waiting for lines, or asking in each protocol there is. */
+export function waysOn(line: SerialLine): readonly [Way, ...Way[]] {
+  const asking = (['sma', 'status_bytes'] as const).flatMap((decoder) => {
+    const ask = requestsOf(decoder)?.weight;
+    return ask === undefined ? [] : [{ line, decoder, ask }];
+  });
+  const letters = { line, decoder: 'text_lines', ask: letterRequest } as const;
+  return [{ line, decoder: 'text_lines' }, ...asking, letters];
+}
+
+/** Every way worth trying; a line is opened once for all of its ways. */
+export const waysToTry: readonly Way[] = usualLines.flatMap(waysOn);
 
 /** Where a conversation stands. */
 export interface Conversation {
@@ -66,8 +69,11 @@ export interface Turn {
 /**
  * A conversation before the port is opened with the line of its first way. With `trusted` the
  * first way is left only when the line speaks and nothing of it can be believed.
+ * @throws RangeError without a way
  */
-export function conversation(ways: readonly [Way, ...Way[]], trusted = false): Conversation {
+export function conversation(ways: readonly Way[], trusted = false): Conversation {
+  const [first] = ways;
+  if (!first) throw new RangeError('A conversation without a way.');
   return {
     ways,
     index: 0,
@@ -75,7 +81,7 @@ export function conversation(ways: readonly [Way, ...Way[]], trusted = false): C
     trusted,
     heardBytes: false,
     sinceMs: 0,
-    listening: listen(ways[0].decoder),
+    listening: listen(first.decoder),
     askedAtMs: undefined,
     answered: false,
   };

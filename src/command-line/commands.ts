@@ -1,6 +1,7 @@
 /** Every command of bowlworth, in the order that --help shows them. */
 import type { Command } from 'commander';
 import { auditCommand } from './commands/audit.js';
+import { benchAgentCommand } from './commands/bench-agent.js';
 import { backupCommand } from './commands/backup.js';
 import { demoCommand } from './commands/demo.js';
 import { exportCommand } from './commands/export.js';
@@ -25,4 +26,5 @@ export const commands: readonly ((program: Command) => void)[] = [
   migrateCommand,
   backupCommand,
   restoreCommand,
+  benchAgentCommand,
 ];

@@ -39,10 +39,13 @@ export class ScaleSocket {
     return opened;
   }
 
-  /** Waits until something told fits, from the first on. */
-  async until(fits: (told: Record<string, unknown>) => boolean): Promise<Record<string, unknown>> {
+  /** Waits until something told fits, from the first on, or from a later one. */
+  async until(
+    fits: (told: Record<string, unknown>) => boolean,
+    from = 0,
+  ): Promise<Record<string, unknown>> {
     for (;;) {
-      const found = this.told.find(fits);
+      const found = this.told.slice(from).find(fits);
       if (found) return found;
       if (this.closedWith !== undefined) throw new Error(`Closed with ${this.closedWith}.`);
       await new Promise<void>((wake) => this.waiting.push(wake));
