@@ -7,6 +7,7 @@ import { Ledger0005 } from '../migrations/0005-ledger.js';
 import { Requests0006 } from '../migrations/0006-requests.js';
 import { Pricing0007 } from '../migrations/0007-pricing.js';
 import { Purchasing0008 } from '../migrations/0008-purchasing.js';
+import { PricingHistory0009 } from '../migrations/0009-pricing-history.js';
 import { ClientEntity } from './studio/catalogue/client.entity.js';
 import { FormulaEntity } from './studio/catalogue/formula.entity.js';
 import { PackEntity } from './studio/catalogue/pack.entity.js';
@@ -29,6 +30,7 @@ export const schemaSteps: readonly SchemaStep[] = [
   new Requests0006(),
   new Pricing0007(),
   new Purchasing0008(),
+  new PricingHistory0009(),
 ];
 
 /** A new entity is entered here; a test holds all of them against the tables. */

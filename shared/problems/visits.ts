@@ -57,4 +57,10 @@ export const visitProblems = {
     'Nothing in between',
     ({ from, to }) => `From ${from} to before ${to} there is no day. Give a later \`to\`.`,
   ),
+  quote_over_already: refusal<{ validUntil: string; today: string }>(
+    'refused',
+    'Over before it began',
+    ({ validUntil, today }) =>
+      `A quote until ${validUntil} would be over already: it is ${today}. Give a later validUntil.`,
+  ),
 };

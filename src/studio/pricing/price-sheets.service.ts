@@ -14,11 +14,7 @@ import { inTransaction, type Transaction } from '../../platform/database/transac
 import type { Caller } from '../../platform/http/rights.js';
 import { StudioService } from '../people/studio.service.js';
 import { VisitsService, type VisitRow } from '../visits/visits.service.js';
-import {
-  KEEP_SHEET,
-  READ_NEWEST_SHEET,
-  READ_SHEETS,
-} from './price-sheets.queries.js';
+import { KEEP_SHEET, READ_NEWEST_SHEET, READ_SHEETS } from './price-sheets.queries.js';
 import { sheetView, targetView } from './price-sheets.views.js';
 import { notesOf } from './sheet-notes.js';
 import { basisText, sheetInputOf, type SheetRows } from './sheet-input.js';

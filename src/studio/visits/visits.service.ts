@@ -209,11 +209,7 @@ export class VisitsService {
   }
 
   /** Those of the ids that there are, by id. */
-  async readMany(
-    tx: Reader,
-    ids: readonly string[],
-    now: string,
-  ): Promise<Map<string, VisitRow>> {
+  async readMany(tx: Reader, ids: readonly string[], now: string): Promise<Map<string, VisitRow>> {
     const rows = await tx.query<VisitRow & Record<string, unknown>>(READ_VISITS, [now, ids]);
     return new Map(rows.map((row) => [row.id, row]));
   }
