@@ -92,6 +92,13 @@ export const ledgerProblems = {
     'One product in two lines',
     ({ product }) => `${product} is in two lines. Put them into one.`,
   ),
+  entered_already: refusal<{ day: string }>(
+    'conflict',
+    'Entered already',
+    ({ day }) =>
+      `An entry of ${day} with exactly this content came from an earlier file. Take its lines ` +
+      'out of the file.',
+  ),
   day_in_future: refusal<{ day: string; today: string }>(
     'refused',
     'In the future',

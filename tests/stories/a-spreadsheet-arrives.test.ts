@@ -11,6 +11,7 @@ import { csvOf } from '../../src/command-line/export/text.js';
 import type { Imported } from '../../src/command-line/import/kind.js';
 import { importKinds } from '../../src/command-line/import/kinds.js';
 import { BulkService } from '../../src/studio/catalogue/bulk.service.js';
+import { HistoryService } from '../../src/studio/stock/history.service.js';
 import { aService, type TestService, type TestStudio } from '../support/studio.js';
 
 let service: TestService;
@@ -222,12 +223,15 @@ function imported(
 ): Promise<Imported> {
   const found = importKinds.find(({ name }) => name === kind);
   if (!found) throw new Error(`There is no import of ${kind}.`);
-  const bulk = service.app.get(BulkService);
-  return found.run(Buffer.from(content as string), { bulk, studioId: into.id, dry });
+  return found.run(Buffer.from(content as string), { ...services(), studioId: into.id, dry });
 }
 
 async function exported(kind: ExportKind, from: TestStudio): Promise<string> {
-  return csvOf(await exportTable(service.app.get(BulkService), from.id, kind));
+  return csvOf(await exportTable({ ...services(), studioId: from.id }, kind));
+}
+
+function services() {
+  return { bulk: service.app.get(BulkService), history: service.app.get(HistoryService) };
 }
 
 async function productIds(): Promise<Record<string, string>> {

@@ -1,9 +1,12 @@
-/** bowlworth export: a part of the catalogue as CSV, as import reads it. */
-import { writeFile } from 'node:fs/promises';
+/** bowlworth export: catalogue, deliveries and uses as CSV, as import reads it; the ledger. */
 import { Argument, type Command } from 'commander';
+import type { Service } from '../../service.js';
 import type { ExportKind } from '../export/lines.js';
 
-const kinds = ['suppliers', 'products', 'services', 'clients', 'formulas'];
+const kinds = [
+  ...['suppliers', 'products', 'services', 'clients', 'formulas'],
+  ...['deliveries', 'usage', 'movements'],
+];
 
 interface Words {
   readonly out?: string;
@@ -14,24 +17,44 @@ interface Words {
 export function exportCommand(program: Command): void {
   program
     .command('export')
-    .description('Write a part of the catalogue as CSV, in the columns that import reads')
+    .description('Write CSV in the columns that import reads, or all movements of the ledger')
     .addArgument(new Argument('<kind>', 'what to write').choices(kinds))
     .option('--out <file>', 'into this file instead of standard output')
     .option('--studio <name>', 'whose, where there are several studios')
     .option('--json', 'as JSON instead of CSV')
-    .action(async (kind: ExportKind, words: Words) => {
+    .action(async (kind: ExportKind | 'movements', words: Words) => {
       const { chooseStudio, withService } = await import('../inside.js');
-      const { exportTable } = await import('../export/lines.js');
-      const { csvOf, objectsOf } = await import('../export/text.js');
-      const { BulkService } = await import('../../studio/catalogue/bulk.service.js');
-      const table = await withService(async (service) => {
+      await withService(async (service) => {
         const { id } = await chooseStudio(service, words.studio);
-        return exportTable(service.app.get(BulkService), id, kind);
+        const text = await textOf(service, id, { kind, asJson: words.json ?? false });
+        await write(text, words.out);
       });
-      const text = words.json
-        ? `${JSON.stringify(objectsOf(table), undefined, 2)}\n`
-        : csvOf(table);
-      if (words.out === undefined) process.stdout.write(text);
-      else await writeFile(words.out, text, { mode: 0o600 });
     });
+}
+
+/** The text of the file, in pieces. */
+async function textOf(
+  { app }: Service,
+  studioId: string,
+  { kind, asJson }: { kind: ExportKind | 'movements'; asJson: boolean },
+): Promise<AsyncIterable<string> | Iterable<string>> {
+  const { csvOf, jsonOf, jsonOfCsv } = await import('../export/text.js');
+  const { exportTable } = await import('../export/lines.js');
+  const { BulkService } = await import('../../studio/catalogue/bulk.service.js');
+  const { HistoryService } = await import('../../studio/stock/history.service.js');
+  const history = app.get(HistoryService);
+  if (kind === 'movements') {
+    const csv = history.movements(studioId) as AsyncIterable<string>;
+    return asJson ? jsonOfCsv(csv) : csv;
+  }
+  const table = await exportTable({ bulk: app.get(BulkService), history, studioId }, kind);
+  return [asJson ? jsonOf(table) : csvOf(table)];
+}
+
+/** The file is for its owner's eyes only. */
+async function write(text: AsyncIterable<string> | Iterable<string>, out: string | undefined) {
+  const { createWriteStream } = await import('node:fs');
+  const { pipeline } = await import('node:stream/promises');
+  if (out === undefined) await pipeline(text, process.stdout, { end: false });
+  else await pipeline(text, createWriteStream(out, { mode: 0o600 }));
 }

@@ -1,8 +1,11 @@
-/** bowlworth import: products, clients and the rest from files, all of a file or none of it. */
+/** bowlworth import: catalogue, deliveries and uses from files, all of a file or none of it. */
 import { readFile } from 'node:fs/promises';
 import { Argument, type Command } from 'commander';
 
-const kinds = ['suppliers', 'products', 'prices', 'services', 'clients', 'formulas'];
+const kinds = [
+  ...['suppliers', 'products', 'prices', 'services', 'clients', 'formulas'],
+  ...['deliveries', 'usage'],
+];
 
 interface Words {
   readonly columns?: boolean;
@@ -14,7 +17,7 @@ interface Words {
 export function importCommand(program: Command): void {
   program
     .command('import')
-    .description('Read a CSV file into the catalogue: all of it, or none and every wrong line')
+    .description('Read a CSV file into the studio: all of it, or none and every wrong line')
     .addArgument(new Argument('<kind>', 'what is in the file').choices(kinds))
     .argument('[file]', 'the file, in UTF-8, with a header; cells between , ; or tabs')
     .option('--columns', 'say which columns a file of this kind has, and import nothing')
@@ -39,7 +42,7 @@ async function tellColumns(kindName: string, words: Words): Promise<void> {
 }
 
 async function importFile(kindName: string, file: string, words: Words): Promise<void> {
-  const { kind, withService, chooseStudio, BulkService } = await load(kindName);
+  const { kind, withService, chooseStudio, BulkService, HistoryService } = await load(kindName);
   const { answer } = await import('../terminal.js');
   const content = await readFile(file).catch((error: unknown) => {
     throw new Error(`${file} cannot be read (${(error as NodeJS.ErrnoException).code}).`);
@@ -47,7 +50,8 @@ async function importFile(kindName: string, file: string, words: Words): Promise
   const dry = words.dry ?? false;
   const imported = await withService(async (service) => {
     const { id: studioId } = await chooseStudio(service, words.studio);
-    return kind.run(content, { bulk: service.app.get(BulkService), studioId, dry });
+    const bulk = service.app.get(BulkService);
+    return kind.run(content, { bulk, history: service.app.get(HistoryService), studioId, dry });
   });
   const counted = Object.entries(imported).map(([what, number]) => `${what}: ${number}`);
   const end = dry ? 'could be imported; nothing was stored' : 'imported';
@@ -55,12 +59,13 @@ async function importFile(kindName: string, file: string, words: Words): Promise
 }
 
 async function load(kindName: string) {
-  const [{ importKinds }, inside, { BulkService }] = await Promise.all([
+  const [{ importKinds }, inside, { BulkService }, { HistoryService }] = await Promise.all([
     import('../import/kinds.js'),
     import('../inside.js'),
     import('../../studio/catalogue/bulk.service.js'),
+    import('../../studio/stock/history.service.js'),
   ]);
   const kind = importKinds.find(({ name }) => name === kindName);
   if (!kind) throw new Error(`There is no import of ${kindName}.`);
-  return { kind, ...inside, BulkService };
+  return { kind, ...inside, BulkService, HistoryService };
 }

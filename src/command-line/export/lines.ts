@@ -1,11 +1,15 @@
 /** What an export writes: the columns of the import of the same kind, and a line for each thing. */
 import type { InThePriceItem, KitItem } from '../../../shared/contract/catalogue.js';
 import type { BulkService, ExportLine } from '../../studio/catalogue/bulk.service.js';
+import type { HistoryService } from '../../studio/stock/history.service.js';
 import { importKinds } from '../import/kinds.js';
 import { cellsOfPlan } from '../import/plan-text.js';
 import { between, ProductFinder } from '../import/product-finder.js';
 
-export const exportKinds = ['suppliers', 'products', 'services', 'clients', 'formulas'] as const;
+export const exportKinds = [
+  ...(['suppliers', 'products', 'services', 'clients', 'formulas'] as const),
+  ...(['deliveries', 'usage'] as const),
+];
 export type ExportKind = (typeof exportKinds)[number];
 
 /** A file's worth of lines; cells are text, empty where there is nothing. */
@@ -14,23 +18,32 @@ export interface ExportTable {
   readonly rows: readonly (readonly string[])[];
 }
 
-/** Reads everything of a kind that is not retired. */
-export async function exportTable(
-  bulk: BulkService,
-  studioId: string,
-  kind: ExportKind,
-): Promise<ExportTable> {
+/** Where an export reads. */
+export interface Origin {
+  readonly bulk: BulkService;
+  readonly history: HistoryService;
+  readonly studioId: string;
+}
+
+/** Reads everything of a kind that is not retired, and not undone. */
+export async function exportTable(origin: Origin, kind: ExportKind): Promise<ExportTable> {
   const { columns } = importKinds.find(({ name }) => name === kind) ?? { columns: {} };
   const names = Object.keys(columns);
-  const lines = await linesOf(bulk, studioId, kind);
+  const lines = await linesOf(origin, kind);
   return { columns: names, rows: lines.map((line) => names.map((name) => textOf(line[name]))) };
 }
 
 async function linesOf(
-  bulk: BulkService,
-  studioId: string,
+  { bulk, history, studioId }: Origin,
   kind: ExportKind,
 ): Promise<ExportLine[]> {
+  if (kind === 'deliveries' || kind === 'usage') {
+    const [lines, nameOf] = await Promise.all([
+      kind === 'usage' ? history.usageLines(studioId) : history.deliveryLines(studioId),
+      productNames(bulk, studioId),
+    ]);
+    return lines.map((line) => ({ ...line, product: nameOf(String(line['productId'])) }));
+  }
   if (kind === 'formulas') return formulaLines(bulk, studioId);
   const lines = await bulk.exportLines(studioId, kind);
   if (kind === 'products') return lines.map(productLine);

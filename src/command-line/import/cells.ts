@@ -1,6 +1,7 @@
 /** What a cell of a file may hold, how it is read, and what --help says of its column. */
 import type { Decimal } from '../../../shared/decimal.js';
 import {
+  readDay,
   readDecimal,
   readOneOf,
   readText,
@@ -41,6 +42,11 @@ export function numberCell(about: string, bounds: DecimalBounds): Cell<Decimal |
 /** A whole number. */
 export function wholeCell(about: string, min: number, max: number): Cell<number | undefined> {
   return cell(about, (text) => readWhole(text, min, max));
+}
+
+/** A calendar day. */
+export function dayCell(about: string): Cell<string | undefined> {
+  return cell(`${about}, 2026-03-02`, (text) => readDay(text));
 }
 
 /** One of some words. */

@@ -4,6 +4,7 @@ import { AuditService } from './audit.service.js';
 import { CorrectionsController } from './corrections.controller.js';
 import { CostCorrectionsService } from './cost-corrections.service.js';
 import { CountsService } from './counts.service.js';
+import { HistoryService } from './history.service.js';
 import { LedgerService } from './ledger.service.js';
 import { ReceivingController } from './receiving.controller.js';
 import { ReceivingService } from './receiving.service.js';
@@ -27,6 +28,7 @@ import { TakingService } from './taking.service.js';
     ShelfService,
     StockListsService,
     AuditService,
+    HistoryService,
   ],
   exports: [
     LedgerService,
