@@ -56,6 +56,8 @@ test('6 g too much powder: the developer follows the offer that is chosen', asyn
   await page.waitForTimeout(3100);
   await hand(page, 'Pour');
   await said(page, 'All poured. Lift the bowl.');
+  await hand(page, 'A drop more');
+  await said(page, '1 g dripped after it and belong to it.');
 
   await page.getByRole('button', { name: 'What’s left' }).click();
   await hand(page, 'Lift the bowl');
@@ -69,11 +71,14 @@ test('6 g too much powder: the developer follows the offer that is chosen', asyn
   const { items } = await bench.studio.owner.get<{ items: BowlView[] }>('/bowls?state=settled');
   const [bowl] = items;
   expect(items).toHaveLength(1);
-  expect(bowl?.pours.map(({ productId, grams }) => [productId, Math.trunc(+grams)])).toMatchObject([
-    [bench.products['Blonding powder'], 36],
-    [bench.products['Developer 6 vol'], expect.any(Number)],
-    [bench.products['Developer 20 vol'], expect.any(Number)],
+  // the drop belongs to the pour before it
+  expect(bowl?.pours.map(({ productId, grams }) => [productId, grams])).toEqual([
+    [bench.products['Blonding powder'], '36'],
+    [bench.products['Developer 6 vol'], '36'],
+    [bench.products['Developer 20 vol'], '37'],
   ]);
+  // a tenth of 109 g was set down again
+  expect(bowl).toMatchObject({ mixed: { quantity: '109' }, wasted: { quantity: '11' } });
   expect(bowl).toMatchObject({ purpose: 'front', mark: 'triangle', why: 'left over' });
   expect(bowl?.tare).toEqual({ quantity: '182', unit: 'g' });
   await bench.studio.audit();

@@ -1,6 +1,4 @@
 /** A bench in a real browser against a real service: opened, signed in, a scale to practise on. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { instantFrom } from '../../src/platform/clock.js';
 import { builtPage } from '../../src/platform/http/page.js';
@@ -117,12 +115,4 @@ export async function planAtTheBench(page: Page, strength: number): Promise<void
 export async function practise(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Choose how this bench weighs.' }).click();
   await page.getByRole('button', { name: 'practice scale' }).click();
-}
-
-/** Bytes of all files of the built page with an ending, as read from the folder. */
-export function builtFiles(ending: string): { name: string; bytes: Buffer }[] {
-  const folder = join(builtPage(), 'assets');
-  return readdirSync(folder)
-    .filter((name) => name.endsWith(ending))
-    .map((name) => ({ name, bytes: readFileSync(join(folder, name)) }));
 }

@@ -29,6 +29,7 @@ export function LeftView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
   const borneBy = bearer ?? (why === 'left over' ? 'visit' : 'studio');
   const leftover = net && (brushIn ? larger(zero, net.minus(brush)) : net);
   const muchLeft = net?.greaterThan(contentsGrams(sheet).dividedBy(2)) ?? false;
+  const mayBeSettled = leftover && !(muchLeft && brushIn === undefined);
   const end = (left: { leftover: Decimal } | { leftoverShare: string }) =>
     settle(hand, sheet, { ...left, why, borneBy });
   return (
@@ -59,47 +60,19 @@ export function LeftView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
           />
         )}
         <div className="keys">
-          {net && (
-            <Button className="key" onPress={() => setNet(undefined)}>
-              {words.weigh}
-            </Button>
-          )}
-          <Button className="key" onPress={() => end({ leftoverShare: '0' })}>
-            {words.empty}
-          </Button>
-          <Button className="key" onPress={() => end({ leftoverShare: '0.1' })}>
-            {words.rinsed}
-          </Button>
-          <Button className="key" onPress={() => goTo('bowl', sheet.id)}>
-            {texts.cancel}
-          </Button>
+          {net && <Key text={words.weigh} onPress={() => setNet(undefined)} />}
+          <Key text={words.empty} onPress={() => end({ leftoverShare: '0' })} />
+          <Key text={words.rinsed} onPress={() => end({ leftoverShare: '0.1' })} />
+          <Key text={texts.cancel} onPress={() => goTo('bowl', sheet.id)} />
         </div>
       </section>
-      <section className="page" aria-labelledby="why-title">
-        <h2 id="why-title" className="hidden">
-          {words.why}
-        </h2>
-        <Choice
-          label={words.why}
-          value={why}
-          options={whys.map((each) => ({ value: each, text: words.whys[each] }))}
-          onChoose={setWhy}
-        />
-        <Choice
-          label={words.borne}
-          value={borneBy}
-          options={bearers.map((each) => ({ value: each, text: words.bearers[each] }))}
-          onChoose={setBearer}
-        />
-        <Button
-          className="key strong wide"
-          isDisabled={!leftover || (muchLeft && brushIn === undefined)}
-          onPress={() => leftover && end({ leftover })}
-        >
-          {words.settle}
-        </Button>
-        <p className="quiet">{words.never}</p>
-      </section>
+      <WhyLeft
+        why={why}
+        borneBy={borneBy}
+        onWhy={setWhy}
+        onBearer={setBearer}
+        onSettle={mayBeSettled ? () => end({ leftover }) : undefined}
+      />
     </div>
   );
 }
@@ -108,4 +81,49 @@ export function LeftView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
 function useBrushGrams(sheet: Sheet): Decimal {
   const vessel = useVessels().find(({ id }) => id === sheet.vesselId);
   return vessel?.brush ? decimal(vessel.brush.quantity) : usualBrushGrams;
+}
+
+function Key({ text, onPress }: { text: string; onPress: () => void }) {
+  return (
+    <Button className="key" onPress={onPress}>
+      {text}
+    </Button>
+  );
+}
+
+/** Why it is left and who bears it; settled only with a yes. */
+function WhyLeft(props: {
+  why: Why;
+  borneBy: 'visit' | 'studio';
+  onWhy: (why: Why) => void;
+  onBearer: (bearer: 'visit' | 'studio') => void;
+  onSettle: (() => void) | undefined;
+}) {
+  return (
+    <section className="page" aria-labelledby="why-title">
+      <h2 id="why-title" className="hidden">
+        {words.why}
+      </h2>
+      <Choice
+        label={words.why}
+        value={props.why}
+        options={whys.map((each) => ({ value: each, text: words.whys[each] }))}
+        onChoose={props.onWhy}
+      />
+      <Choice
+        label={words.borne}
+        value={props.borneBy}
+        options={bearers.map((each) => ({ value: each, text: words.bearers[each] }))}
+        onChoose={props.onBearer}
+      />
+      <Button
+        className="key strong wide"
+        isDisabled={!props.onSettle}
+        onPress={() => props.onSettle?.()}
+      >
+        {words.settle}
+      </Button>
+      <p className="quiet">{words.never}</p>
+    </section>
+  );
 }

@@ -1,4 +1,4 @@
-/** The sheets of this bench: looked at by pages, changed by the bowl in hand, kept on the device. */
+/** The sheets of this bench: shown by pages, changed by the bowl in hand, kept on the device. */
 import { store, useStore, type Store } from '../shell/store.js';
 import type { Sheet } from './sheet.js';
 

@@ -1,4 +1,4 @@
-/** Developer strength on a ruler from 0 to 40 vol; the bottles of the shelf stand on it as ticks. */
+/** Developer strength on a ruler from 0 to 40 vol; the studio's bottles stand on it. */
 import { Label, Slider, SliderThumb, SliderTrack } from 'react-aria-components';
 import type { ProductView } from '../../../shared/contract/catalogue.js';
 import { count, decimal, type Decimal } from '../../../shared/decimal.js';

@@ -65,22 +65,29 @@ export function Keypad(props: {
         <Input inputMode="none" autoComplete="off" />
         <FieldError>{keypad.notAFigure}</FieldError>
       </TextField>
-      <div className="digits" role="group" aria-label={texts.signIn.digits}>
-        {keys.map((key) => (
-          <Button key={key} className="key" onPress={() => setText(text + key)}>
-            {key}
-          </Button>
-        ))}
-        <Button className="key" onPress={() => setText(text + sign)}>
-          {sign}
-        </Button>
-        <Button className="key" onPress={() => setText(text.slice(0, -1))}>
-          {keypad.erase}
-        </Button>
-      </div>
+      <Digits text={text} onType={setText} />
       <Button type="submit" className="key strong">
         {keypad.enter}
       </Button>
     </Form>
+  );
+}
+
+/** Large keys for what a keyboard would type. */
+function Digits({ text, onType }: { text: string; onType: (text: string) => void }) {
+  return (
+    <div className="digits" role="group" aria-label={texts.signIn.digits}>
+      {keys.map((key) => (
+        <Button key={key} className="key" onPress={() => onType(text + key)}>
+          {key}
+        </Button>
+      ))}
+      <Button className="key" onPress={() => onType(text + sign)}>
+        {sign}
+      </Button>
+      <Button className="key" onPress={() => onType(text.slice(0, -1))}>
+        {texts.keypad.erase}
+      </Button>
+    </div>
   );
 }

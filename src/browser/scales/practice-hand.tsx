@@ -8,6 +8,7 @@ import type { SimulatedSource } from './simulated-source.js';
 import { useWeighing } from './weighing-state.js';
 
 const bowlGrams = decimal('182');
+const drop = { do: 'pour', grams: decimal('1'), gramsPerSecond: decimal('5') } as const;
 
 /** The keys of the hand; shown only while the practice scale is in use. */
 export function PracticeHand({ source }: { source: SimulatedSource }) {
@@ -60,6 +61,9 @@ export function PracticeHand({ source }: { source: SimulatedSource }) {
         onPress={() => source.do(half(target()))}
       >
         {hand.part}
+      </Button>
+      <Button className="key" isDisabled={!stands} onPress={() => source.do(drop)}>
+        {hand.drop}
       </Button>
       <Button className="key" isDisabled={!stands} onPress={() => source.do({ do: 'bump' })}>
         {hand.bump}

@@ -6,7 +6,7 @@ import { useSession } from '../people/session.js';
 import { preferences, prefer } from '../shell/preferences.js';
 import { texts } from '../shell/texts.js';
 import { benchScale } from './bench-scale.js';
-import { sourcesFor } from './sources.js';
+import { readsScalesItself, sourcesFor } from './sources.js';
 import { useSourceStatus, useWeighing } from './weighing-state.js';
 
 /** The strip; it opens by itself what this device used last. */
@@ -14,6 +14,7 @@ export function ScaleStrip() {
   const demo = useSession().data?.studio.demo ?? false;
   const { source, trouble } = useSourceStatus();
   const instrument = useWeighing((weighing) => weighing.instrument);
+  const own = useWeighing((weighing) => weighing.ownDisplay?.toFixed());
   const offered = sourcesFor(demo);
   useEffect(() => {
     const last = offered.find(({ name }) => name === preferences().scale);
@@ -52,12 +53,16 @@ export function ScaleStrip() {
                     </li>
                   ))}
                 </ul>
-                {!('hid' in navigator) && <p className="quiet">{scale.cannot}</p>}
+                {!readsScalesItself() && <p className="quiet">{scale.cannot}</p>}
               </>
             )}
           </Dialog>
         </Popover>
       </DialogTrigger>
+      {source && source.name !== 'keypad' && own !== undefined && (
+        <span className="quiet">{scale.ownDisplay(own)}</span>
+      )}
+      {!source && !readsScalesItself() && <span className="quiet">{scale.cannot}</span>}
       {source?.mayBook === false && <span className="quiet">{texts.practice}</span>}
       <span role="status">
         {trouble && scale.troubles[trouble]}

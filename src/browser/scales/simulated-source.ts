@@ -10,7 +10,6 @@ import type { Heard, ScaleSource } from './source.js';
 
 const everyMs = 100;
 const pace = decimal('25');
-const drop = decimal('0.4');
 
 /** A deed without its moment. */
 type Hand = Deed extends infer D ? (D extends Deed ? Omit<D, 'atMs'> : never) : never;
@@ -44,9 +43,9 @@ export class SimulatedSource implements ScaleSource {
     this.deeds = [...this.deeds, { ...hand, atMs: this.nowMs() }];
   }
 
-  /** Pours to a target and `over` grams beyond it; a drop follows the hand. */
+  /** Pours to a target and `over` grams beyond it. */
   pour(targetGrams: Decimal, over: Decimal = zero): void {
     const grams = targetGrams.plus(over);
-    this.do({ do: 'pour', grams, gramsPerSecond: pace, dripGrams: drop });
+    this.do({ do: 'pour', grams, gramsPerSecond: pace });
   }
 }

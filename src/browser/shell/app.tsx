@@ -36,8 +36,8 @@ export function App() {
       <a className="skip" href="#main">
         {texts.skip}
       </a>
-      {studio.demo && <p className="invented">{texts.demo(studio.name)}</p>}
       <header className="head">
+        {studio.demo && <p className="invented">{texts.demo(studio.name)}</p>}
         <nav aria-label={texts.name}>
           <Places />
         </nav>

@@ -1,4 +1,4 @@
-/** After a minute without hands and without a bowl on the scale, the screen shows nothing of anybody. */
+/** After a minute without hands and without a bowl on the scale, the screen is blank. */
 import { useEffect, useState } from 'react';
 import { Button } from 'react-aria-components';
 import { benchScale } from '../scales/bench-scale.js';

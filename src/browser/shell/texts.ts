@@ -12,9 +12,10 @@ export const texts = {
   skip: 'Skip to the page',
   demo: (studio: string) => `This is the invented studio ${studio}. Nothing here is real.`,
   practice: 'Practice scale: its weights are invented.',
-  minutesAgo: (minutes: number) => (minutes === 0 ? 'just now' : `${minutes} min ago`),
   device: {
-    why: 'Enter the token of this device once. The owner makes it on the computer where Bowlworth runs: bowlworth token "Tablet" --role bench',
+    why:
+      'Enter the token of this device once. The owner makes it on the computer where Bowlworth ' +
+      'runs: bowlworth token "Tablet" --role bench',
     token: 'Device token',
     take: 'Use this device',
   },
@@ -62,6 +63,11 @@ export const texts = {
   },
   visits: {
     walkIn: 'Walk-in',
+    minutes: (minutes: number) => `${minutes} min hands-on`,
+    fewer: (who: string) => `−5 minutes for ${who}`,
+    more: (who: string) => `+5 minutes for ${who}`,
+    closeShort: 'close',
+    close: (who: string) => `close the visit of ${who}`,
     kinds: {
       client: 'Client',
       redo: 'Done again',
@@ -79,7 +85,6 @@ export const texts = {
     open: 'Open bowls',
     noneOpen: 'No bowl is open.',
     plan: 'Plan a bowl',
-    planFor: (who: string) => `Plan a bowl for ${who}`,
     began: (time: string) => `since ${time}`,
     ageOnce: '“Mixed” is the age of the mix, not the time on the hair.',
     mixed: (minutes: number) => (minutes === 0 ? 'mixed just now' : `mixed ${minutes} min ago`),
@@ -151,7 +156,6 @@ export const texts = {
     otherShort: 'another product',
     otherOf: (name: string, grams: string) => `${name}, ${grams}: it was another product`,
     offers: 'Too much. What now?',
-    takenOffer: 'chosen',
     somethingElse: 'Pour something else',
     chooseProduct: 'Which product?',
     margin: (strength: string) => `Developer in this bowl: ${vol(strength)}`,
@@ -171,7 +175,6 @@ export const texts = {
     callOff: 'Call it off',
     wipe: 'Wipe the screen',
     wiping: (seconds: number) => `Wipe now. The keys rest for ${seconds} s; weighing goes on.`,
-    moveOnHint: 'It moves on by itself when the weight stands in the notch.',
   },
   more: {
     title: 'A bit more',
@@ -207,7 +210,8 @@ export const texts = {
     bearers: { visit: 'the visit', studio: 'the studio: not charged' },
     settle: 'Settle',
     never:
-      'Leave it open until it is spent. Never lid, film, bag or bottle a mixed bowl; follow the product’s sheet and local rules.',
+      'Leave it open until it is spent. Never lid, film, bag or bottle a mixed bowl; follow the ' +
+      'product’s sheet and local rules.',
     settled: 'Settled',
     summary: (applied: string, left: string) =>
       `${weight(applied)} went onto the head, ${weight(left)} is left.`,
@@ -232,7 +236,8 @@ export const texts = {
     },
     open: 'in use',
     cannot:
-      'This tablet cannot read a USB scale by itself. Plug the scale into the studio’s computer and start `bowlworth bench-agent` there, or type what the scale shows.',
+      'This tablet cannot read a USB scale by itself. Plug the scale into the studio’s computer ' +
+      'and start `bowlworth bench-agent` there, or type what the scale shows.',
     ownDisplay: (figure: string) => `the scale’s own display: ${figure}`,
     troubles: {
       not_supported: 'This browser cannot reach such a scale.',
@@ -262,6 +267,7 @@ export const texts = {
     part: 'Pour half',
     lift: 'Lift the bowl',
     bump: 'Knock the bench',
+    drop: 'A drop more',
     tenth: 'Set it down with a tenth left',
   },
   day: {
@@ -282,9 +288,12 @@ export const texts = {
     product: 'product',
     onHand: 'on hand',
     packs: 'packs',
-    flags: 'flags',
+    flags: 'look at',
+    lasts: 'lasts',
     find: 'Find a product',
-    sealedStarted: (sealed: string, started: string) => `${sealed} sealed, ${started} started`,
+    sealed: (sealed: number) => `${sealed} sealed`,
+    started: (about: string) => `1 started, about ${about}`,
+    days: (days: string) => `about ${days} days`,
     words: {
       reorder: 'time to order',
       recount: 'count it again',
@@ -298,12 +307,18 @@ export const texts = {
     title: 'Left over',
     by: 'By',
     groups: { purpose: 'purpose', service: 'service', product: 'product', month: 'month' },
-    row: 'what',
+    range: (part: string, low: string, high: string) => `${part} (${low} to ${high})`,
     bowls: 'bowls',
     mixed: 'mixed',
     applied: 'applied',
     left: 'left',
     part: 'share',
+    size: 'next time mix',
+    sizeNone: 'not known yet',
+    sizeHow: 'A size that was enough for nine of ten like bowls. “Not known yet”: fewer than 8.',
+    notWeighed: (bowls: number) => `${bowls} not weighed`,
+    since: (from: string) => `since ${from}`,
+    ranOut: 'ran out',
     none: 'No bowl has been settled in this time.',
   },
 } as const;
