@@ -25,7 +25,8 @@ module.exports = {
     {
       name: 'shared-is-pure',
       severity: 'error',
-      comment: 'shared/ imports shared/ only: no clock, randomness, Node, framework, not even types',
+      comment:
+        'shared/ imports shared/ only: no clock, randomness, Node, framework, not even types',
       from: { path: '^shared/' },
       to: { pathNot: ['^shared/', 'node_modules/decimal\\.js/'] },
     },

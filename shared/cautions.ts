@@ -120,8 +120,8 @@ const table = {
     'common practice, no source',
     directions,
     ({ product }) =>
-      `The strength of ${product} is not known, so nothing is reckoned for this bowl. Look at the ` +
-      'bottle and enter it with the product.',
+      `The strength of ${product} is not known, so nothing is reckoned for this bowl. Look at ` +
+      'the bottle and enter it with the product.',
   ),
   contact_not_said: entry(
     'asks',

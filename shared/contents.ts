@@ -72,7 +72,7 @@ export function leftoverTolerance(interval?: Decimal, tareWasStored = false): De
   return tareWasStored ? interval.times(2) : interval;
 }
 
-/** True where a leftover above half of the contents calls for the question "is the brush in it?". */
+/** True where a leftover above half of the contents makes one ask: is the brush in it? */
 export function asksAboutBrush(leftover_g: Decimal, contents_g: Decimal): boolean {
   return leftover_g.times(2).greaterThan(contents_g);
 }

@@ -1,6 +1,6 @@
 /** What the weeks around a named date do to use. */
 
-/** Factors by weeks from the date: -2 two weeks before, 0 the week of the date, 1 the week after. */
+/** Factors by weeks from the date: -2 two weeks before, 0 its own week, 1 the week after. */
 export type HolidayFactors = ReadonlyMap<number, number>;
 
 /** One past year of a product family around the date: use over its baseline. */

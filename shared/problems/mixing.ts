@@ -61,7 +61,8 @@ export const mixingProblems = {
     'refused',
     'Developer without a strength',
     ({ product }) =>
-      `The strength of ${product} is not known. Enter the volume or per cent printed on its bottle.`,
+      `The strength of ${product} is not known. Enter the volume or per cent printed on its ` +
+      'bottle.',
   ),
   no_parts: refusal<{ what: string }>(
     'refused',
@@ -72,7 +73,8 @@ export const mixingProblems = {
     'malformed',
     'Ratio could not be read',
     ({ text }) =>
-      `"${text}" is not a ratio. Write parts of powder to parts of developer, such as 1:2 or 1:1.5.`,
+      `"${text}" is not a ratio. Write parts of powder to parts of developer, such as 1:2 or ` +
+      '1:1.5.',
   ),
   ratio_out_of_range: refusal<{ text: string; highest: string }>(
     'refused',
@@ -137,7 +139,8 @@ export const mixingProblems = {
     'refused',
     'Dose not known',
     ({ product }) =>
-      `What one dose of ${product} holds is not known. Enter its dose with the product, or give grams.`,
+      `What one dose of ${product} holds is not known. Enter its dose with the product, or ` +
+      'give grams.',
   ),
   percent_out_of_range: refusal<{ what: string; percent: string }>(
     'refused',

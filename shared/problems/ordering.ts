@@ -1,4 +1,4 @@
-/** Refusals of ordering: levels that no stock reaches, orders that are closed, packs without terms. */
+/** Refusals of ordering: levels that no stock reaches, closed orders, packs without terms. */
 import { refusal } from './refusal.js';
 
 export const orderingProblems = {

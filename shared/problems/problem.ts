@@ -22,10 +22,10 @@ export class Problem<C extends ProblemCode = ProblemCode> extends Error {
     readonly pointer?: string,
   ) {
     const entry = catalogue[code];
-    super((entry.advice as (facts: Facts) => string)(facts as Facts));
+    super((entry.advice as (facts: Facts) => string)(facts));
     this.kind = entry.kind;
     this.title = entry.title;
-    this.facts = facts as Facts;
+    this.facts = facts;
   }
 
   /** The same problem, said of a field further out: at("/pours/0") before "/quantity". */

@@ -22,6 +22,7 @@ export const scaleProblems = {
     'malformed',
     'Not said what for',
     ({ brings, hears }) =>
-      `Open a WebSocket with the subprotocol ${brings} to bring readings, or ${hears} to hear them.`,
+      `Open a WebSocket with the subprotocol ${brings} to bring readings, or ${hears} to hear ` +
+      'them.',
   ),
 };

@@ -121,7 +121,7 @@ test('the strength a plan states is what its pours make', () => {
   );
 });
 
-test('the order of powders and developers in a request changes no pour by more than 0.001 g', () => {
+test('the order of powders and developers changes no pour by more than 0.001 g', () => {
   fc.assert(
     fc.property(aMix, ({ request, products }) => {
       const turned = {

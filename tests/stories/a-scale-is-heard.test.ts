@@ -1,4 +1,4 @@
-/** A bench's scale over the service: the agent brings readings, the pages of that bench hear them. */
+/** A bench's scale over the service: the agent brings readings, the pages of the bench hear. */
 import fc from 'fast-check';
 import { bringsReadings, hearsReadings } from '../../shared/scales/wire.js';
 import { ScaleSocket } from '../support/scale-socket.js';

@@ -120,7 +120,7 @@ test('how a polled scale speaks is found out, and it is asked again and again', 
   expect(asked).toBeGreaterThanOrEqual(10);
 });
 
-test('the network goes away and comes back; the page on this machine hears all the time', async () => {
+test('the network goes and comes back; the page on this machine hears all the time', async () => {
   const scale = await aScale();
   const say = speaking(scale, 'ST,GS,+   100.0g');
   const line = await CutLine.to(service);

@@ -42,7 +42,7 @@ async function mixed(): Promise<{ bowl: string; powder: string; developer: strin
   return { bowl, powder, developer };
 }
 
-test('a bowl is divided: every product in its proportion, with the first bowl’s clock', async () => {
+test('a bowl is divided: each product in its proportion, with the first bowl’s clock', async () => {
   const { bowl } = await mixed();
   const divided = await studio.owner.post<{ from: Bowl; into: Bowl }>(`/bowls/${bowl}/division`, {
     quantity: grams('30'),

@@ -1,4 +1,4 @@
-/** bowlworth mix: what to pour for a ratio, a strength and a size, without a service or database. */
+/** bowlworth mix: what to pour for a ratio, a strength and a size, without a service. */
 import { Option, type Command } from 'commander';
 import type { MixWords } from '../mix/words.js';
 

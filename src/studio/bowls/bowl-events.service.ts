@@ -1,4 +1,4 @@
-/** What else happens to a bowl: divided, scooped back, another product, moved, called off, undone. */
+/** What else happens to a bowl: divided, scooped back, relabelled, moved, called off, undone. */
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import type { BowlView, CautionView, PourAnswer } from '../../../shared/contract/bowls.js';

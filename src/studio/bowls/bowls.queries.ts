@@ -17,7 +17,8 @@ export const READ_BOWLS = `
         'measuredUnit', p.measured_unit, 'quantity', p.quantity::text, 'unit', p.unit,
         'grams', p.grams::text, 'assumedDensity', p.assumed_density,
         'pouredAt', ${instant('p.poured_at')}, 'estimated', p.estimated, 'scale', p.scale,
-        'side', p.side, 'fromBowlId', p.from_bowl_id, 'journalId', p.journal_id, 'reversed', p.reversed_at is not null)
+        'side', p.side, 'fromBowlId', p.from_bowl_id, 'journalId', p.journal_id,
+        'reversed', p.reversed_at is not null)
         order by p.poured_at, p.recorded_at, p.id), '[]')
        from pour p where p.studio_id = b.studio_id and p.bowl_id = b.id) as pours,
     (select coalesce(json_agg(json_build_object('id', w.id, 'net', w.net_g::text,
@@ -38,7 +39,10 @@ export const READ_BOWLS = `
     left join vessel ve on ve.studio_id = b.studio_id and ve.id = b.vessel_id
    where b.studio_id = current_studio() and b.id = any($1::uuid[])`;
 
-/** Ids of bowls, newest first. $1 state or null, $2 visit or null, $3 before (recorded), $4 limit. */
+/**
+ * Ids of bowls, newest first. $1 state or null, $2 visit or null; $3, $4 when the last one seen
+ * was recorded, and its id; $5 limit.
+ */
 export const LIST_BOWLS = `
   select b.id, ${instant('b.recorded_at')} as recorded_at from bowl b
    where b.studio_id = current_studio()

@@ -1,4 +1,4 @@
-/** Reorder points of every product: worked out from demand, kept, used by the flags from then on. */
+/** Reorder points of every product: worked out from demand, kept, and used by the flags. */
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { dayIn } from '../../../shared/calendar.js';
@@ -33,7 +33,7 @@ export interface ProductTerms {
   readonly supplierId: string | null;
   readonly leadTime: LeadTime;
   readonly reviewDays: number;
-  /** 1 Monday ... 7 Sunday; null: any day. */
+  /** 1 Monday ... 7 Sunday; null where every day will do. */
   readonly orderDay: number | null;
   readonly packs: readonly PackTerms[];
 }

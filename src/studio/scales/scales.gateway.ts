@@ -124,7 +124,7 @@ export class ScalesGateway implements OnApplicationBootstrap, OnModuleDestroy {
     );
   }
 
-  /** Lets go of who is silent, and of who may not be here any more: a revoked token, a shift over. */
+  /** Lets go of who is silent, and of who may no longer be here: a revoked token, a shift over. */
   private async feelPulses(): Promise<void> {
     for (const [socket, standing] of [...this.open]) {
       if (!standing.alive) {

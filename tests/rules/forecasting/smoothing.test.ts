@@ -92,7 +92,7 @@ test('the exact derivatives agree with differences of the objective', () => {
   }
 });
 
-test('a fit is at least as likely as any of many other parameters', () => {
+test('a fit is at least as likely as each of many other parameters', () => {
   const fit = fitEtsThoroughly(level, months)!;
   for (let alpha = 0.05; alpha < 1; alpha += 0.05) {
     const other = filterEts(

@@ -78,7 +78,7 @@ test('whole months only, gaps as zero, the running month apart', () => {
   expect(history.nextMonth).toBe('2026-03');
 });
 
-test('a month mostly closed counts by its open days, a product that came mid-month by its part', () => {
+test('a month mostly closed counts by its open days, one that began mid-month by its part', () => {
   const history = demandHistory(
     { months: from('2025-06', [10, 20, 4, 20, 20, 20, 20]), weeks: [], firstDay: '2025-06-16' },
     calendar('2026-01-05', {
