@@ -43,7 +43,7 @@ async function tellColumns(kindName: string, words: Words): Promise<void> {
 
 async function importFile(kindName: string, file: string, words: Words): Promise<void> {
   const { kind, withService, chooseStudio, BulkService, HistoryService } = await load(kindName);
-  const { answer } = await import('../terminal.js');
+  const { answer, progress } = await import('../terminal.js');
   const content = await readFile(file).catch((error: unknown) => {
     throw new Error(`${file} cannot be read (${(error as NodeJS.ErrnoException).code}).`);
   });
@@ -51,6 +51,7 @@ async function importFile(kindName: string, file: string, words: Words): Promise
   const imported = await withService(async (service) => {
     const { id: studioId } = await chooseStudio(service, words.studio);
     const bulk = service.app.get(BulkService);
+    progress(`Reading ${file} …`);
     return kind.run(content, { bulk, history: service.app.get(HistoryService), studioId, dry });
   });
   const counted = Object.entries(imported).map(([what, number]) => `${what}: ${number}`);
