@@ -42,7 +42,7 @@ const sums = {
   bowl: {
     mixed: 'b.mixed_g',
     wasted: 'b.wasted_g',
-    value: '(select coalesce(sum(part.bin_value), 0) from part where part.bowl_id = b.id)',
+    value: 'coalesce(worth.bin_value, 0)',
   },
   product: { mixed: 'part.mixed_g', wasted: 'part.wasted_g', value: 'part.bin_value' },
 };
@@ -75,13 +75,15 @@ const BOWLS = `
     select c.bowl_id, c.product_id, null, c.place, 0, c.value
       from cost_found_later c
      where c.studio_id = current_studio() and c.place = 'bin' and c.bowl_id in (select id from b)
-  ), part as (
+  ), part as materialized (
     select m.bowl_id, m.product_id, sum(m.quantity * u.grams / u.quantity) as mixed_g,
         coalesce(sum(m.quantity * u.grams / u.quantity) filter (where m.place = 'bin'), 0)
           as wasted_g,
         coalesce(sum(m.value) filter (where m.place = 'bin'), 0) as bin_value
       from moved m left join pour u on u.studio_id = current_studio() and u.id = m.pour_id
-     group by 1, 2`;
+     group by 1, 2
+  ), worth as materialized (
+    select bowl_id, sum(bin_value) as bin_value from part group by bowl_id`;
 
 /**
  * Left over by one key. A bowl belongs to the studio's day of its last pour. What the studio bears
@@ -96,7 +98,8 @@ export function readWaste(by: WasteKey): string {
     select ${group.key} as key, ${group.label} as label, ${sum.mixed} as mixed,
         ${sum.wasted} as wasted, ${sum.value} as value, b.remade, b.estimated, b.ran_out,
         not b.remade and not b.estimated as weighed
-      from b ${group.join}
+      from b left join worth on worth.bowl_id = b.id
+        ${group.join}
   ), total as (
     select key, max(label) as label, count(*) filter (where weighed) as bowls,
         count(*) filter (where not remade and estimated) as estimated_bowls,
