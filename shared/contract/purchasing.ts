@@ -122,3 +122,71 @@ export interface OrderView {
   cancelledAt: string | null;
   dry?: boolean;
 }
+
+export interface PlanLineView {
+  productId: string;
+  name: string;
+  supplierId: string | null;
+  orderDay: string;
+  packLabel: string;
+  packs: number;
+  packPrice: string | null;
+  cost: string;
+  quantity: Q;
+  /** Chance of running out before what is ordered on the next order day is there. */
+  shortRisk: string;
+  /** Why this many. */
+  why: string;
+  onePackFewer: { shortRisk: string; words: string };
+}
+
+export interface PlanOrderView {
+  supplierId: string | null;
+  supplier: string | null;
+  orderDay: string;
+  goods: string;
+  freight: string;
+  /** About the minimum order and free freight; empty where there is nothing to say. */
+  words: string;
+}
+
+export interface PlanShortView {
+  productId: string;
+  name: string;
+  missing: Q;
+  shortRisk: string;
+  words: string;
+}
+
+export interface PlanColumnView {
+  /** How sure it is, in words. */
+  words: string;
+  goods: string;
+  freight: string;
+  total: string;
+  orders: PlanOrderView[];
+  lines: PlanLineView[];
+  /** What remains short, the likeliest first. */
+  short: PlanShortView[];
+  /** At most so much above the least money there can be, as a share; and how long it took. */
+  proof: { gap: string; seconds: string };
+}
+
+export interface OrderPlanView {
+  today: string;
+  orderDays: number;
+  currency: string;
+  budget: string | null;
+  bare: PlanColumnView;
+  comfortable: PlanColumnView;
+  difference: { cost: string; words: string };
+  /** Products that could not be planned, and other things to know. */
+  remarks: { productId: string | null; words: string }[];
+}
+
+export interface OrderTermsView {
+  productId: string;
+  /** Most packs that there is room for. */
+  mostPacks: number | null;
+  priceBreaks: { packLabel: string; fromPacks: number; packPrice: string }[];
+}

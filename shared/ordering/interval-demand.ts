@@ -7,10 +7,12 @@ import { meanOverDays, type ProductForecast } from './studio-forecast.js';
 
 /** Weeks below which the spread is taken from the months alone. */
 const FEWEST_WEEKS = 9;
+const SHORTEST_DAYS = 14;
 const DAYS_OF_MONTH = 30.4;
 /** A mean far from the past one scales the spread at most so much. */
 const LARGEST_SCALE = 4;
-/** Variance grows with the mean to this power, between counts (1) and proportional (2). */
+/** Variance grows with the mean to this power, between counts (1) and proportional (2); over
+ * intervals longer than a quarter of the weeks likewise with their length. */
 const GROWTH = 1.5;
 /** Origins that the studio's spread is calibrated on. */
 const ORIGINS = 13;
@@ -43,6 +45,12 @@ export class IntervalDemand {
       const family = demandFamily(mean, wholeUnits);
       return { family, mean, variance: alone.variance * scale(mean, alone.mean) + more };
     }
+    const longest = Math.max(SHORTEST_DAYS, 7 * Math.floor(weeks.length / 4));
+    if (days > longest) {
+      const part = this.over(index, longest, 0);
+      const longer = part.variance * (days / longest) ** GROWTH;
+      return { family: demandFamily(mean, wholeUnits), mean, variance: longer + more };
+    }
     const found = this.sample(forecast, days);
     const own = { ...found.own, variance: found.own.variance * scale(mean, found.mean) };
     const periods = days / 7;
@@ -59,11 +67,12 @@ export class IntervalDemand {
   }
 
   private pool(days: number): ProtectionPool {
-    const known = this.pools.get(days);
+    const whole = Math.max(1, +days.toFixed(0));
+    const known = this.pools.get(whole);
     if (known) return known;
     const able = this.forecasts.filter(({ of }) => of.history.weeks.length >= FEWEST_WEEKS);
-    const pool = gatherProtection(able.map((forecast) => this.sample(forecast, days)));
-    this.pools.set(days, pool);
+    const pool = gatherProtection(able.map((forecast) => this.sample(forecast, whole)));
+    this.pools.set(whole, pool);
     return pool;
   }
 

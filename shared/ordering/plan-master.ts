@@ -1,4 +1,4 @@
-/** Chooses one pattern a product so that suppliers' terms and the budget hold, at the least cost. */
+/** Chooses one pattern a product at the least cost: suppliers' terms and the budget hold. */
 import { LinearProgram, type Entry } from './linear-program.js';
 import type { Coupling, Pattern } from './plan-patterns.js';
 import type { PlanProblem, PlanSteps } from './plan-problem.js';

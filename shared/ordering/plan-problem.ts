@@ -38,7 +38,7 @@ export interface PlanProblem {
   readonly orderDays: number;
   readonly products: readonly PlanProduct[];
   readonly suppliers: readonly PlanSupplier[];
-  /** Most money for all order days, freight included; null: any. */
+  /** Most money for all order days, freight included; null where there is no limit. */
   readonly budget: number | null;
 }
 

@@ -69,6 +69,7 @@ function aProduct(random: Random, index: number): PlanProduct {
   const start = random.oneOf([0, 0, 1, 1, 2, 3, 5]);
   const second = start + random.below(3);
   const needs = [start, second, second + random.below(3)];
+  const worth = tiers.at(-1)?.price ?? price;
   const days = random.oneOf([4, 8, 15, 30, 60]);
   return {
     id: `product ${index}`,
@@ -80,8 +81,8 @@ function aProduct(random: Random, index: number): PlanProduct {
     missing: needs.map((need) =>
       Array.from({ length: need }, (_, n) => price * 3 * 1.6 ** (need - n)),
     ),
-    keeping: Array.from({ length: 12 }, (_, n) => (price * 0.25 * (n + 0.5) * days) / 365),
+    keeping: Array.from({ length: 12 }, (_, n) => worth * (0.05 + (0.25 * (n + 0.5) * days) / 365)),
     keepingADay: (price * 0.25 * 7) / 365,
-    worth: price,
+    worth,
   };
 }

@@ -5,11 +5,23 @@ import { ForecastsController } from './forecasts.controller.js';
 import { ForecastsService } from './forecasts.service.js';
 import { OrdersController } from './orders.controller.js';
 import { OrdersService } from './orders.service.js';
+import { OrderTermsService } from './order-terms.service.js';
+import { PlanController } from './plan.controller.js';
+import { PlanFactsService } from './plan-facts.service.js';
+import { PlanService } from './plan.service.js';
 import { PoliciesController } from './policies.controller.js';
 import { PoliciesService } from './policies.service.js';
 
 @Module({
-  controllers: [ForecastsController, PoliciesController, OrdersController],
-  providers: [DemandService, ForecastsService, PoliciesService, OrdersService],
+  controllers: [ForecastsController, PoliciesController, OrdersController, PlanController],
+  providers: [
+    DemandService,
+    ForecastsService,
+    PoliciesService,
+    OrdersService,
+    OrderTermsService,
+    PlanFactsService,
+    PlanService,
+  ],
 })
 export class PurchasingModule {}
