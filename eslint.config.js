@@ -2,7 +2,17 @@ import tseslint from 'typescript-eslint';
 
 /** Only what the compiler misses: promises left alone, unsafe values, amounts handled as floats. */
 export default tseslint.config(
-  { ignores: ['dist/**', 'node_modules/**', 'data/**', 'coverage/**', 'src/browser/api/schema.ts', '*.config.js', '.*.cjs'] },
+  {
+    ignores: [
+      'dist/**',
+      'node_modules/**',
+      'data/**',
+      'coverage/**',
+      'src/browser/api/schema.ts',
+      '*.config.js',
+      '.*.cjs',
+    ],
+  },
   ...tseslint.configs.recommendedTypeChecked,
   {
     languageOptions: {

@@ -1,4 +1,4 @@
-/** The keypad, for every scale whose display a person can read. What is typed stands on the plate. */
+/** The keypad, for every scale whose display can be read. What is typed stands on the plate. */
 import { canonical, decimal, sum, type Decimal } from '../../../shared/decimal.js';
 import type { Reading } from '../../../shared/scales/reading.js';
 import type { Heard, ScaleSource } from './source.js';

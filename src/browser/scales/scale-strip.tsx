@@ -16,13 +16,7 @@ export function ScaleStrip() {
   const instrument = useWeighing((weighing) => weighing.instrument);
   const own = useWeighing((weighing) => weighing.ownDisplay?.toFixed());
   const offered = sourcesFor(demo);
-  useEffect(() => {
-    const last = offered.find(({ name }) => name === preferences().scale);
-    const opensAlone = last?.opensAlone ?? false;
-    if (last && opensAlone && benchScale.status.get().state === 'closed') {
-      void benchScale.use(last.make());
-    }
-  }, [demo]);
+  useOpenedAlone(offered, demo);
   const { scale } = texts;
   return (
     <div className="scale-strip">
@@ -70,4 +64,15 @@ export function ScaleStrip() {
       </span>
     </div>
   );
+}
+
+/** Opens what this device used last, where that needs nobody's choice. */
+function useOpenedAlone(offered: ReturnType<typeof sourcesFor>, demo: boolean): void {
+  useEffect(() => {
+    const last = offered.find(({ name }) => name === preferences().scale);
+    const opensAlone = last?.opensAlone ?? false;
+    if (last && opensAlone && benchScale.status.get().state === 'closed') {
+      void benchScale.use(last.make());
+    }
+  }, [demo]);
 }
