@@ -1,6 +1,6 @@
 /** What went into and out of one bowl, pour by pour and lot by lot. */
 import type { ContentLot, Portion } from '../../../shared/contents.js';
-import { sum, zero } from '../../../shared/decimal.js';
+import { sum, zero, type Decimal } from '../../../shared/decimal.js';
 import type { MovementDraft, PourAddress } from '../../../shared/moving/movement.js';
 
 const nothing: Portion = { quantity: zero, value: zero };
@@ -51,6 +51,16 @@ export class BowlFlows {
       handedOn: of('handedOn'),
       back: of('back'),
     };
+  }
+
+  /** What of a pour was handed on or went back, in its stock unit. */
+  gone(pourId: string): Decimal {
+    let gone = zero;
+    for (const { handedOn, back } of this.pours.get(pourId)?.values() ?? []) {
+      if (handedOn !== nothing) gone = gone.plus(handedOn.quantity);
+      if (back !== nothing) gone = gone.plus(back.quantity);
+    }
+    return gone;
   }
 
   private arrive(movement: MovementDraft, pour: PourAddress): void {

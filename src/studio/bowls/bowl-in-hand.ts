@@ -190,13 +190,7 @@ export class BowlInHand {
     const { head } = this;
     const pours = this.standing;
     head.held = this.heldGrams();
-    head.mixed = sum(
-      pours.map((pour) => {
-        const { back, handedOn } = this.flows.totals(pour.id);
-        const gone = back.quantity.plus(handedOn.quantity);
-        return pour.grams.minus(gone.times(pour.grams).dividedBy(pour.quantity));
-      }),
-    ).toDecimalPlaces(3);
+    head.mixed = sum(pours.map((pour) => this.netGrams(pour))).toDecimalPlaces(3);
     head.lastPourAt = pours.map((pour) => pour.pouredAt).reduce(latest, null);
     head.firstContactAt = firstContact(pours, (id) => posting.product(id).kind);
     const { settlement } = this;
@@ -261,17 +255,16 @@ export class BowlInHand {
       .sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 'pour' in a ? -1 : 1));
     let held = zero;
     for (const event of events) {
-      if ('pour' in event) held = held.plus(this.netGrams(event.pour));
+      if ('pour' in event) held = held.plus(this.netGrams(event.pour).toDecimalPlaces(3));
       else if (event.weighing.net.lessThan(held)) held = event.weighing.net;
     }
     return held;
   }
 
   private netGrams(pour: PourLine): Decimal {
-    const { back, handedOn } = this.flows.totals(pour.id);
-    const gone = back.quantity.plus(handedOn.quantity);
+    const gone = this.flows.gone(pour.id);
     if (gone.isZero()) return pour.grams;
-    return pour.grams.minus(gone.times(pour.grams).dividedBy(pour.quantity)).toDecimalPlaces(3);
+    return pour.grams.minus(gone.times(pour.grams).dividedBy(pour.quantity));
   }
 
   private forget(touched: Set<{ id: string }>, id: string): void {

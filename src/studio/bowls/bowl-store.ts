@@ -57,37 +57,47 @@ export async function takeInHand(
   );
 }
 
-/** Bowls that one entry touched. */
-export interface TouchedBowls {
-  readonly bowls: readonly BowlInHand[];
-  readonly entry: Entry;
-}
-
 /** Writes the bowls' rows and every line that a step touched, in one statement. */
 export async function putBack(
   tx: Transaction,
   bowls: readonly BowlInHand[],
   entry: Entry,
 ): Promise<void> {
-  await putBackAll(tx, [{ bowls, entry }]);
+  const rows = new BowlRows();
+  for (const bowl of bowls) rows.add(bowl, entry);
+  await tx.query(writeBowls, rows.parameters);
 }
 
-/** The same for the bowls of several entries; no bowl may be in two of them. */
-export async function putBackAll(tx: Transaction, touched: readonly TouchedBowls[]): Promise<void> {
-  const each = touched.flatMap(({ bowls, entry }) => bowls.map((bowl) => ({ bowl, entry })));
-  const rows = <L>(
-    linesOf: (bowl: BowlInHand) => Iterable<L>,
-    row: (bowl: BowlInHand, line: L, entry: Entry) => object,
-  ) =>
-    JSON.stringify(
-      each.flatMap(({ bowl, entry }) => [...linesOf(bowl)].map((line) => row(bowl, line, entry))),
+/** The same for bowls of several entries, none of them twice. */
+export async function putBackRows(tx: Transaction, rows: BowlRows): Promise<void> {
+  await tx.query(writeBowls, rows.parameters);
+}
+
+/** Bowls with their touched lines as WRITE_BOWLS reads them: text from the moment they are added. */
+export class BowlRows {
+  private readonly bowls: string[] = [];
+  private readonly pours: string[] = [];
+  private readonly weighings: string[] = [];
+  private readonly settlements: string[] = [];
+
+  add(bowl: BowlInHand, entry: Entry): void {
+    this.bowls.push(JSON.stringify(bowlRow(bowl, entry)));
+    for (const line of bowl.touchedPours) {
+      this.pours.push(JSON.stringify(pourRow(bowl, line, entry)));
+    }
+    for (const line of bowl.touchedWeighings) {
+      this.weighings.push(JSON.stringify(weighingRow(bowl, line, entry)));
+    }
+    for (const line of bowl.touchedSettlements) {
+      this.settlements.push(JSON.stringify(settlementRow(bowl, line, entry)));
+    }
+  }
+
+  get parameters(): string[] {
+    return [this.bowls, this.pours, this.weighings, this.settlements].map(
+      (rows) => `[${rows.join()}]`,
     );
-  await tx.query(writeBowls, [
-    JSON.stringify(each.map(({ bowl, entry }) => bowlRow(bowl, entry))),
-    rows((bowl) => bowl.touchedPours, pourRow),
-    rows((bowl) => bowl.touchedWeighings, weighingRow),
-    rows((bowl) => bowl.touchedSettlements, settlementRow),
-  ]);
+  }
 }
 
 function movementOf(row: FlowRow) {

@@ -2,14 +2,10 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { dayIn, monthOf } from '../../../shared/calendar.js';
-import { decimal, fixed } from '../../../shared/decimal.js';
+import { decimal } from '../../../shared/decimal.js';
 import type { ShelfLevel } from '../../../shared/moving/levels.js';
 import { openShortfalls } from '../../../shared/moving/shortfalls.js';
-import {
-  shortfallOpen,
-  type OpenShortfall,
-  type ProductStock,
-} from '../../../shared/moving/stock.js';
+import type { OpenShortfall, ProductStock } from '../../../shared/moving/stock.js';
 import { Problem } from '../../../shared/problems/problem.js';
 import { prepared, type Transaction } from '../../platform/database/transaction.js';
 import type { JournalRow, LevelRow, LotRow, PourHoldingRow } from './ledger-rows.js';
@@ -26,13 +22,7 @@ import {
 } from './ledger.queries.js';
 import { factsOf, stockOf, type ProductRow } from './product-facts.js';
 import { Posting, type Entry, type JournalDraft, type StudioFacts } from './posting.js';
-import type { Decided } from './posting-batch.js';
-import {
-  journalRows,
-  recordedMovement,
-  shortfallEntry,
-  type ShortfallRow,
-} from './posting-rows.js';
+import { AppendRows, recordedMovement, shortfallEntry, type ShortfallRow } from './posting-rows.js';
 import type { LotState, PourHolding, RecordedJournal, RecordedLedger } from './recorded.js';
 import { reverseJournal } from './reversing-steps.js';
 
@@ -87,27 +77,15 @@ export class LedgerService implements RecordedLedger {
 
   /** Appends all journals of a posting; journals that move nothing are kept too. */
   async append(tx: Transaction, posting: Posting, entry: Entry): Promise<void> {
-    await this.appendAll(tx, [{ posting, entry }]);
+    const rows = new AppendRows();
+    rows.add(posting, entry);
+    await this.appendRows(tx, rows);
   }
 
-  /** Appends postings that were decided one after the other, in one statement. */
-  async appendAll(tx: Transaction, postings: readonly Decided[]): Promise<void> {
-    const rows = postings.map(({ posting, entry }) => journalRows(posting, entry));
-    const journals = rows.flatMap((each) => each.journals);
-    if (journals.length === 0) return;
-    const changed = postings.flatMap(({ posting }) => posting.changedStocks);
-    const last = new Map(changed.map((stock) => [stock.productId, stock]));
-    const told = [...last.values()].map((stock) => ({
-      product_id: stock.productId,
-      shortfall_open: fixed(shortfallOpen(stock), 3),
-      last_counted_at: stock.lastCountedAt,
-    }));
-    await tx.query(appendJournals, [
-      JSON.stringify(journals),
-      JSON.stringify(rows.flatMap((each) => each.lots)),
-      JSON.stringify(rows.flatMap((each) => each.movements)),
-      JSON.stringify(told),
-    ]);
+  /** Appends what postings decided one after the other, in one statement. */
+  async appendRows(tx: Transaction, rows: AppendRows): Promise<void> {
+    if (rows.isEmpty) return;
+    await tx.query(appendJournals, rows.parameters);
   }
 
   /** What the named bowls hold now, pour by pour and lot by lot; they are locked already. */

@@ -4,30 +4,67 @@ import { decimal, fixed, zero } from '../../../shared/decimal.js';
 import type { LotDraft, MovementDraft, Place, Reason } from '../../../shared/moving/movement.js';
 import type { RecordedMovement } from '../../../shared/moving/reversing.js';
 import type { ShortfallEntry } from '../../../shared/moving/shortfalls.js';
+import { shortfallOpen, type ProductStock } from '../../../shared/moving/stock.js';
 import type { Entry, JournalDraft, Posting } from './posting.js';
 
-/** Rows in the shape that APPEND reads: plain text for numbers, one object a row. */
-export function journalRows(posting: Posting, entry: Entry) {
-  const made = new Set<string>();
-  const lots = posting.journals.flatMap((journal) =>
-    [...journal.lots, ...shortfallLots(posting, journal, made)].map((lot) => ({
-      id: lot.id,
-      product_id: lot.productId,
-      source: lot.source,
-      received_on: lot.receivedOn,
-      expires_on: lot.expiresOn,
-      lot_code: lot.lotCode,
-      quantity: fixed(lot.quantity, 3),
-      cost: fixed(lot.cost, 6),
-      journal_id: journal.id,
-    })),
-  );
+/**
+ * Rows in the shape that APPEND reads: plain text for numbers, one object a row. They are text
+ * from the moment they are added, so that a long batch holds nothing else.
+ */
+export class AppendRows {
+  private readonly journals: string[] = [];
+  private readonly lots: string[] = [];
+  private readonly movements: string[] = [];
+  private readonly told = new Map<string, string>();
+
+  /** Adds all journals of a posting, after those added before. */
+  add(posting: Posting, entry: Entry): void {
+    const made = new Set<string>();
+    for (const journal of posting.journals) {
+      this.journals.push(JSON.stringify(journalRow(journal, entry)));
+      for (const lot of [...journal.lots, ...shortfallLots(posting, journal, made)]) {
+        this.lots.push(JSON.stringify(lotRow(journal, lot)));
+      }
+      for (const movement of journal.movements) {
+        this.movements.push(JSON.stringify(movementRow(journal, movement, entry)));
+      }
+    }
+    for (const stock of posting.changedStocks) {
+      this.told.set(stock.productId, JSON.stringify(toldRow(stock)));
+    }
+  }
+
+  get isEmpty(): boolean {
+    return this.journals.length === 0;
+  }
+
+  /** Journals, lots, movements, and what only the postings can tell. */
+  get parameters(): string[] {
+    return [this.journals, this.lots, this.movements, [...this.told.values()]].map(
+      (rows) => `[${rows.join()}]`,
+    );
+  }
+}
+
+function lotRow(journal: JournalDraft, lot: LotDraft) {
   return {
-    journals: posting.journals.map((journal) => journalRow(journal, entry)),
-    lots,
-    movements: posting.journals.flatMap((journal) =>
-      journal.movements.map((movement) => movementRow(journal, movement, entry)),
-    ),
+    id: lot.id,
+    product_id: lot.productId,
+    source: lot.source,
+    received_on: lot.receivedOn,
+    expires_on: lot.expiresOn,
+    lot_code: lot.lotCode,
+    quantity: fixed(lot.quantity, 3),
+    cost: fixed(lot.cost, 6),
+    journal_id: journal.id,
+  };
+}
+
+function toldRow(stock: ProductStock) {
+  return {
+    product_id: stock.productId,
+    shortfall_open: fixed(shortfallOpen(stock), 3),
+    last_counted_at: stock.lastCountedAt,
   };
 }
 
