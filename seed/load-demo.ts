@@ -1,52 +1,213 @@
-/** Loads Saltmarsh Row, the invented studio, through the services. */
+/** Loads Saltmarsh Row, the invented studio: opened through the services, its history in batches. */
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
-import { uuidv7 } from 'uuidv7';
+import { dayIn } from '../shared/calendar.js';
+import type { ProductStock } from '../shared/moving/stock.js';
 import type { Clock } from '../src/platform/clock.js';
+import {
+  forStudio,
+  inTransaction,
+  type Transaction,
+} from '../src/platform/database/transaction.js';
 import type { Opened } from '../src/platform/database/opening.js';
-import { PeopleService } from '../src/studio/people/people.service.js';
+import { asOwner } from '../src/platform/database/owner.js';
+import { plainProduct } from '../src/studio/bowls/mix-products.js';
 import { StudioService } from '../src/studio/people/studio.service.js';
+import type { Terms } from '../src/studio/pricing/terms.js';
+import { LedgerService, type Posting } from '../src/studio/stock/ledger.service.js';
+import { timeZone } from './calendar.js';
+import { readCatalogue, type Catalogue } from './catalogue.js';
+import type { Happening, Slow } from './happenings.js';
+import { saltmarshRow } from './ids.js';
+import { openSaltmarshRow, windowBench } from './opening.js';
+import { happen } from './slow.js';
+import { Story } from './story.js';
+import { SwiftBatch } from './swift.js';
+import { COUNTS } from './visits.queries.js';
+import { allTerms } from './visits.js';
 
 /** What loading needs. */
 export interface DemoParts {
   readonly app: NestFastifyApplication;
   readonly dataSource: Opened['dataSource'];
+  /** For the statistics by which the server plans, which only the owner may have it gather. */
+  readonly target: Opened['target'];
   readonly clock: Clock;
   readonly progress: (line: string) => void;
+  /** The last day to tell, YYYY-MM-DD; all of them unless told. */
+  readonly until?: string;
+  /** Hears all that happens, in the order in which it is recorded. */
+  readonly heard?: (happening: Happening) => void;
 }
 
 /** The studio that was loaded and how its people sign in. */
 export interface Demo {
   readonly studioId: string;
   readonly people: readonly {
+    readonly id: string;
     readonly name: string;
     readonly role: 'owner' | 'manager' | 'stylist';
     readonly pin: string;
   }[];
+  readonly summary: DemoSummary;
 }
 
-const people: Demo['people'] = [
-  { name: 'Marlow Teasel', role: 'owner', pin: '1111' },
-  { name: 'Ines Cordgrass', role: 'manager', pin: '2222' },
-  { name: 'Wren Tallis', role: 'stylist', pin: '3333' },
-  { name: 'Sorrel Quay', role: 'stylist', pin: '4444' },
-];
+export interface DemoSummary {
+  /** First and last day with visits, YYYY-MM-DD. */
+  readonly from: string;
+  readonly to: string;
+  readonly products: number;
+  readonly clients: number;
+  readonly visits: number;
+  readonly bowls: number;
+  readonly movements: number;
+}
 
-/** Opens the studio with its people; nothing of it is real. */
+/** Entries that are decided in memory before they are written. */
+const batchSize = 900;
+/** After so many batches the server looks at how much there is. */
+const analyzeAfter: ReadonlySet<number> = new Set([2]);
+
+/** Opens the studio and tells its history up to a few days before today; nothing of it is real. */
 export async function loadDemo(parts: DemoParts): Promise<Demo> {
   parts.progress('Loading Saltmarsh Row, the invented studio …');
-  const studioId = uuidv7();
-  await parts.app.get(StudioService).open({
-    id: studioId,
-    name: 'Saltmarsh Row',
-    currency: 'EUR',
-    timeZone: 'Europe/Lisbon',
-    country: 'PT',
-    demo: true,
-  });
-  const owner = { studioId, role: 'owner' as const, tokenId: studioId, name: 'demo' };
-  const caller = { ...owner, personId: undefined, benchId: undefined };
-  for (const person of people) {
-    await parts.app.get(PeopleService).add(caller, { kind: 'employed', ...person });
+  const catalogue = readCatalogue();
+  await openSaltmarshRow(parts, catalogue);
+  const summary = await new Loading(parts, catalogue).load();
+  const people = catalogue.people.map(({ id, name, role, pin }) => ({ id, name, role, pin }));
+  return { studioId: saltmarshRow, people, summary };
+}
+
+/** A history is told; what is swift is written while what follows is being decided. */
+class Loading {
+  private readonly ledger: LedgerService;
+  private readonly tares: ReadonlyMap<string, string>;
+  /** All products as they are after what is written. */
+  private base: Posting | undefined;
+  private batch: SwiftBatch | undefined;
+  private writing: Promise<void> = Promise.resolve();
+  private written = 0;
+  private terms: Terms | undefined;
+
+  constructor(
+    private readonly parts: DemoParts,
+    private readonly catalogue: Catalogue,
+  ) {
+    this.ledger = parts.app.get(LedgerService);
+    this.tares = new Map(catalogue.vessels.map(({ id, tare }) => [id, tare]));
   }
-  return { studioId, people };
+
+  async load(): Promise<DemoSummary> {
+    const { catalogue, parts } = this;
+    const base = await this.transact((tx) => this.held(tx));
+    const products = catalogue.products.map(({ id }) => plainProduct(base.product(id)));
+    const today = dayIn(timeZone, parts.clock.now());
+    const story = new Story(catalogue, products, today, (id) => this.stock(id));
+    const until = parts.until ?? story.last;
+    const days = story.days.filter((day) => day <= until);
+    await this.slowly([story.opening()]);
+    for (const day of days) {
+      await this.day(story, day);
+      if (day.slice(0, 4) < (story.days[story.days.indexOf(day) + 1] ?? day).slice(0, 4)) {
+        parts.progress(`Loading Saltmarsh Row … ${day.slice(0, 4)}`);
+      }
+    }
+    await this.write();
+    await this.writing;
+    await this.analyze();
+    return this.summary(days);
+  }
+
+  private async day(story: Story, day: string): Promise<void> {
+    const batch = await this.current(story);
+    const told = story.day(day);
+    for (const happening of told) {
+      batch.book(happening);
+      this.parts.heard?.(happening);
+    }
+    const evening = story.evening(day, told, () => this.refresh());
+    if (evening) await this.slowly(evening);
+    else if (batch.size > batchSize) await this.write();
+    // what is being written needs a turn, too
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+
+  private async current(story: Story): Promise<SwiftBatch> {
+    this.terms ??= await this.transact((tx) =>
+      allTerms(tx, this.parts.app.get(StudioService), this.catalogue),
+    );
+    this.base ??= await this.transact((tx) => this.held(tx));
+    this.batch ??= new SwiftBatch({
+      posting: this.base,
+      plans: story.plans,
+      terms: this.terms,
+      benchId: windowBench.id,
+      tares: this.tares,
+    });
+    return this.batch;
+  }
+
+  /** Hands the batch over to be written, when the one before is. */
+  private async write(): Promise<void> {
+    const { batch } = this;
+    if (!batch) return;
+    this.base = batch.last;
+    this.batch = undefined;
+    await this.writing;
+    this.written += 1;
+    // plans made while a table was empty would read all of it for every row that refers to it
+    if (analyzeAfter.has(this.written)) await this.analyze();
+    this.writing = this.transact((tx) => batch.write(tx, this.ledger));
+    this.writing.catch(() => undefined); // told where it is waited for
+  }
+
+  /** Writes what was decided, then asks the services, one step after the other. */
+  private async slowly(steps: Iterable<Slow> | AsyncIterable<Slow>): Promise<void> {
+    await this.write();
+    await this.writing;
+    await this.transact(async (tx) => {
+      this.evening = tx;
+      for await (const happening of steps) {
+        await happen(tx, this.parts.app, happening, windowBench.id);
+        this.parts.heard?.(happening);
+      }
+      await this.refresh();
+    });
+  }
+
+  private stock(productId: string): ProductStock {
+    const kept = this.batch ?? this.base;
+    if (!kept) throw new Error('No shelf of the demo has been read.');
+    return kept.stock(productId);
+  }
+
+  private async refresh(): Promise<void> {
+    if (this.evening) this.base = await this.held(this.evening);
+  }
+
+  private evening: Transaction | undefined;
+
+  private analyze(): Promise<unknown> {
+    return asOwner(this.parts.target, (owner) => owner.query('analyze'));
+  }
+
+  private held(tx: Transaction): Promise<Posting> {
+    const productIds = this.catalogue.products.map(({ id }) => id);
+    return this.ledger.hold(tx, { productIds }, this.parts.clock.now());
+  }
+
+  private transact<T>(work: (tx: Transaction) => Promise<T>): Promise<T> {
+    return inTransaction(this.parts.dataSource, saltmarshRow, work);
+  }
+
+  private async summary(days: readonly string[]): Promise<DemoSummary> {
+    const reader = forStudio(this.parts.dataSource, saltmarshRow);
+    const [row] = await reader.query<{ visits: number; bowls: number; movements: number }>(COUNTS);
+    return {
+      from: days[0] ?? '',
+      to: days[days.length - 1] ?? '',
+      products: this.catalogue.products.length,
+      clients: this.catalogue.clients.length,
+      ...{ visits: row?.visits ?? 0, bowls: row?.bowls ?? 0, movements: row?.movements ?? 0 },
+    };
+  }
 }

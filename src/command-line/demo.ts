@@ -19,7 +19,12 @@ export async function loadDemoOnce(service: Service): Promise<SignIn | undefined
   const studios = await asOwner(service.database.target, studiosOf);
   if (studios.some((studio) => studio.demo)) return undefined;
   const { loadDemo } = await import('../../seed/load-demo.js');
-  const demo = await loadDemo({ ...service, dataSource: service.database.dataSource, progress });
+  const demo = await loadDemo({
+    ...service,
+    dataSource: service.database.dataSource,
+    target: service.database.target,
+    progress,
+  });
   const made = await service.app
     .get(BenchesService)
     .makeToken(demo.studioId, { name: 'This computer', role: 'bench' });

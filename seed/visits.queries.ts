@@ -1,0 +1,30 @@
+/** SQL that writes a batch of visits, and reads the terms that they were closed by. */
+
+/** $1 visits, $2 their services, $3 their minutes: each a json array of whole rows. */
+export const WRITE_VISITS = `
+  with visits as (
+    insert into visit (studio_id, id, client_id, person_id, kind, started_at, closed_at,
+        chair_minutes, payments, tip, tip_method, tip_person_id, terms, recorded_at)
+    select current_studio(), v.id, v.client_id, v.person_id, 'client', v.started_at,
+        v.closed_at, v.chair_minutes, v.payments, v.tip, v.tip_method, v.tip_person_id,
+        v.terms, v.recorded_at
+      from jsonb_populate_recordset(null::visit, $1::jsonb) v
+  ), services as (
+    insert into visit_service (studio_id, visit_id, position, service_id, price)
+    select current_studio(), s.visit_id, s.position, s.service_id, s.price
+      from jsonb_populate_recordset(null::visit_service, $2::jsonb) s
+  )
+  insert into visit_minutes (studio_id, visit_id, person_id, minutes)
+  select current_studio(), m.visit_id, m.person_id, m.minutes
+    from jsonb_populate_recordset(null::visit_minutes, $3::jsonb) m`;
+
+/** What is in the price of each service. */
+export const READ_IN_THE_PRICE = `
+  select id as "serviceId", in_the_price as "inThePrice" from service
+   where studio_id = current_studio()`;
+
+/** How much there is of what. */
+export const COUNTS = `
+  select (select count(*)::int from visit where studio_id = current_studio()) as visits,
+    (select count(*)::int from bowl where studio_id = current_studio()) as bowls,
+    (select count(*)::int from movement where studio_id = current_studio()) as movements`;
