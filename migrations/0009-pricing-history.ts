@@ -1,5 +1,23 @@
-/** Quotes that were given, kept as they were told. */
+/** Quotes as they were told; figures of price sheets to add up. */
 import type { MigrationInterface, QueryRunner } from 'typeorm';
+
+/** Columns of a sheet's figures and where they are in it. */
+const sheetFigures = [
+  ['net', 'totals,net'],
+  ['tax', 'totals,tax'],
+  ['product', 'totals,product'],
+  ['sundries', 'totals,sundries'],
+  ['time_cost', 'totals,time'],
+  ['overhead', 'totals,overhead'],
+  ['fee', 'totals,fee'],
+  ['commission', 'totals,commission'],
+  ['contribution', 'totals,contribution'],
+  ['profit', 'totals,profit'],
+  ['product_value', 'ledger,product'],
+  ['left_over_value', 'ledger,leftOver'],
+  ['sundries_value', 'ledger,sundries'],
+  ['not_charged_value', 'ledger,notCharged'],
+] as const;
 
 export class PricingHistory0009 implements MigrationInterface {
   readonly name = 'PricingHistory0009';
@@ -22,11 +40,39 @@ export class PricingHistory0009 implements MigrationInterface {
       create index quote_newest on quote (studio_id, seq);
       create index quote_client on quote (studio_id, client_id, seq);
       select guard_studio_table('quote', 'select, insert');
+
+      -- Figures to add up over many sheets; they follow from the sheet and cannot differ from it.
+      alter table price_sheet
+        add column day date,
+        ${sheetFigures
+          .map(
+            ([name, path]) =>
+              `add column ${name} numeric(18,6) generated always as
+                ((sheet #>> '{${path}}')::numeric) stored`,
+          )
+          .join(', ')},
+        add column no_cost boolean generated always as
+          (sheet -> 'noCost' <> '[]'::jsonb) stored;
+      create index price_sheet_day on price_sheet (studio_id, day);
+      create index price_sheet_replaced on price_sheet (studio_id, replaces)
+        where replaces is not null;
+
+      -- Up to this movement all visits were looked at.
+      create table price_sheet_looked (
+        studio_id uuid primary key references studio,
+        seq bigint not null
+      );
+      select guard_studio_table('price_sheet_looked', 'select, insert, update');
     `);
   }
 
   async down(runner: QueryRunner): Promise<void> {
     await runner.query(`
+      drop table price_sheet_looked;
+      drop index price_sheet_replaced;
+      drop index price_sheet_day;
+      alter table price_sheet drop column no_cost, drop column day,
+        ${sheetFigures.map(([name]) => `drop column ${name}`).join(', ')};
       drop table quote;
     `);
   }

@@ -68,9 +68,21 @@ export interface SheetTotalsView {
   toTheTill: string;
 }
 
+/** What the ledger has of a visit, unrounded, 6 decimals: all its value to head and bin. */
+export interface SheetLedgerView {
+  /** Of product, as far as the visit bears it. */
+  product: string;
+  /** The part of it that was left over and went to the bin. */
+  leftOver: string;
+  sundries: string;
+  /** What the studio bears itself. */
+  notCharged: string;
+}
+
 /** The arithmetic of a sheet; what is kept of a final one. */
 export interface SheetView {
   currency: string;
+  ledger: SheetLedgerView;
   lines: SheetLineView[];
   totals: SheetTotalsView;
   /** Products without a cost: no margin is shown until it is filled in. */

@@ -63,4 +63,10 @@ export const visitProblems = {
     ({ validUntil, today }) =>
       `A quote until ${validUntil} would be over already: it is ${today}. Give a later validUntil.`,
   ),
+  rents_no_chair: refusal<{ person: string }>(
+    'refused',
+    'Nothing to be billed',
+    ({ person }) =>
+      `${person} does not rent a chair, so there is no statement. Give a person of kind "rents".`,
+  ),
 };

@@ -57,8 +57,16 @@ export const READ_SHEETS = prepared(`
   select ${SHEET_FIELDS} from price_sheet
    where studio_id = current_studio() and visit_id = $1 order by version desc`);
 
-/** $1 id, $2 visit, $3 version, $4 replaces, $5 made, $6 last movement, $7 basis, $8 sheet. */
+/**
+ * Keeps a sheet under the day of the visit: that on which the last of its bowls was settled, that
+ * of its closing where it has none. $1 id, $2 visit, $3 version, $4 replaces, $5 made, $6 last
+ * movement, $7 basis, $8 sheet.
+ */
 export const KEEP_SHEET = prepared(`
   insert into price_sheet (studio_id, id, visit_id, version, replaces, made_at, ledger_seq, basis,
-      sheet)
-  values (current_studio(), $1, $2, $3, $4, $5, $6, $7, $8)`);
+      sheet, day)
+  select current_studio(), $1, v.id, $3, $4, $5, $6, $7, $8,
+    (coalesce((select max(b.settled_at) from bowl b where b.studio_id = v.studio_id
+        and b.visit_id = v.id and b.state = 'settled'), v.closed_at) at time zone s.time_zone)::date
+    from visit v join studio s on s.studio_id = v.studio_id
+   where v.studio_id = current_studio() and v.id = $2`);

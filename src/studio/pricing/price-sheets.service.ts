@@ -96,7 +96,7 @@ export class PriceSheetsService {
       visit,
       rows,
       input,
-      sheet: sheetView(worked, notesOf(rows, worked)),
+      sheet: sheetView(worked, input, notesOf(rows, worked)),
       basis: createHash('sha256').update(basisText(input)).digest(),
       isFinal: visit.closed_at !== null && !open,
     };

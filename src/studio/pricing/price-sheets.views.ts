@@ -1,13 +1,15 @@
 /** Price sheets as they travel. */
 import { minorDigits } from '../../../shared/currency.js';
-import { canonical, fixed, type Decimal } from '../../../shared/decimal.js';
+import { canonical, fixed, sum, type Decimal } from '../../../shared/decimal.js';
 import type {
+  SheetLedgerView,
   SheetLineView,
   SheetTotalsView,
   SheetView,
   TargetView,
 } from '../../../shared/contract/pricing.js';
 import type { VisitPrice } from '../../../shared/contract/visits.js';
+import type { SheetInput } from '../../../shared/pricing-input.js';
 import type { SheetLine } from '../../../shared/pricing-lines.js';
 import type { TargetPrice } from '../../../shared/pricing-target.js';
 import type { PriceSheet, SheetTotals } from '../../../shared/pricing.js';
@@ -24,14 +26,30 @@ const maybe = <T>(value: Decimal | null, show: (value: Decimal) => T): T | null 
   value === null ? null : show(value);
 
 /** @param more what else a reader should know */
-export function sheetView(sheet: PriceSheet, more: readonly Note[]): SheetView {
+export function sheetView(sheet: PriceSheet, input: SheetInput, more: readonly Note[]): SheetView {
   const amount = amountsIn(sheet.currency);
   return {
     currency: sheet.currency,
+    ledger: ledgerView(input),
     lines: sheet.lines.map((line) => lineView(line, amount)),
     totals: totalsView(sheet.totals, amount),
     noCost: sheet.noCost.map(({ productId, label }) => ({ productId, label })),
     notes: [...sheet.notes.map(({ code, text }) => ({ code, text })), ...more],
+  };
+}
+
+/** The exact values that product and sundries of a sheet are rounded from. */
+function ledgerView({ products = [], sundries = [] }: SheetInput): SheetLedgerView {
+  const value = (uses: readonly { readonly value: Decimal }[]) =>
+    fixed(sum(uses.map((use) => use.value)), 6);
+  const borne = products.filter((use) => use.borneBy !== 'studio');
+  const applied = borne.map((use) => ({ value: use.appliedValue ?? use.value }));
+  const left = sum(borne.map((use) => use.value)).minus(sum(applied.map((use) => use.value)));
+  return {
+    product: value(borne),
+    leftOver: fixed(left, 6),
+    sundries: value(sundries),
+    notCharged: value(products.filter((use) => use.borneBy === 'studio')),
   };
 }
 

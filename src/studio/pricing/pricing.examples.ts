@@ -68,6 +68,12 @@ export const sheetExample: PriceSheetView = {
   replaces: id,
   madeAt: '2026-03-02T11:20:00.000Z',
   currency: 'EUR',
+  ledger: {
+    product: '1.260000',
+    leftOver: '0.120000',
+    sundries: '1.500000',
+    notCharged: '0.000000',
+  },
   lines: [
     {
       kind: 'product',

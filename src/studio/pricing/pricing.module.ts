@@ -1,20 +1,32 @@
-/** Prices: quotes, closing a visit and the sheet that follows from it. */
+/** Prices: quotes, closing a visit, the sheet that follows from it, what sheets add up to. */
 import { Module } from '@nestjs/common';
 import { BowlsModule } from '../bowls/bowls.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
 import { ClosingController } from './closing.controller.js';
 import { ClosingService } from './closing.service.js';
+import { DueSheetsService } from './due-sheets.service.js';
+import { EarningsController } from './earnings.controller.js';
+import { EarningsService } from './earnings.service.js';
 import { PriceSheetsController } from './price-sheets.controller.js';
 import { PriceSheetsService } from './price-sheets.service.js';
 import { QuotesController } from './quotes.controller.js';
 import { QuotesService } from './quotes.service.js';
 import { SheetRowsService } from './sheet-rows.service.js';
+import { StatementsService } from './statements.service.js';
 
 @Module({
   imports: [StockModule, VisitsModule, BowlsModule],
-  controllers: [ClosingController, PriceSheetsController, QuotesController],
-  providers: [ClosingService, PriceSheetsService, SheetRowsService, QuotesService],
+  controllers: [ClosingController, PriceSheetsController, QuotesController, EarningsController],
+  providers: [
+    ClosingService,
+    PriceSheetsService,
+    SheetRowsService,
+    QuotesService,
+    DueSheetsService,
+    EarningsService,
+    StatementsService,
+  ],
   exports: [PriceSheetsService],
 })
 export class PricingModule {}
