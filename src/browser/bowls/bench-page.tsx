@@ -36,10 +36,12 @@ export function BenchPage() {
             ))}
           {visits.length === 0 && <li className="quiet">{texts.bench.noVisits}</li>}
         </ul>
-        <WalkIn />
-        <a className="key strong" href={addressOf('plan')}>
-          {texts.bench.plan}
-        </a>
+        <div className="keys">
+          <WalkIn />
+          <a className="key strong" href={addressOf('plan')}>
+            {texts.bench.plan}
+          </a>
+        </div>
         <p className="quiet">{texts.bench.noVisit}</p>
       </section>
       <section className="page" aria-labelledby="open-bowls">

@@ -4,12 +4,11 @@ import { Button } from 'react-aria-components';
 import { canonical, decimal, larger, sum, zero, type Decimal } from '../../../shared/decimal.js';
 import { nameOf } from '../../../shared/mix.js';
 import { useProducts, useStudio, type Products } from '../catalogue/catalogue.js';
-import { minutesSince } from '../shell/clock.js';
 import { weight } from '../shell/figures.js';
 import { goTo } from '../shell/place.js';
 import { texts } from '../shell/texts.js';
 import type { BowlInHand } from './bowl-in-hand.js';
-import { bowlInWords } from './bowl-lines.js';
+import { ageInWords, bowlInWords } from './bowl-lines.js';
 import { planOf } from './draft.js';
 import { plannedViews, type MixJson } from './mix-json.js';
 import { productIn } from './next.js';
@@ -32,8 +31,7 @@ export function MoreView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
       {net ? (
         <>
           <p>
-            {words.holds(weight(net))}{' '}
-            {sheet.firstContactAt && words.oldest(minutesSince(sheet.firstContactAt))}
+            {words.holds(weight(net))} {sheet.firstContactAt && words.oldest(ageInWords(sheet))}
           </p>
           <MoreOfTheSame sheet={sheet} hand={hand} onDone={back} />
           <Thinner sheet={sheet} hand={hand} onDone={back} />

@@ -44,9 +44,9 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
         <p className="said" role="status">
           {said}
         </p>
+        {question && <Questions question={question} hand={hand} />}
+        {next.offers.length > 0 && <Offers next={next} onChoose={(kind) => hand.choose(kind)} />}
       </div>
-      {question && <Questions question={question} hand={hand} />}
-      {next.offers.length > 0 && <Offers next={next} onChoose={(kind) => hand.choose(kind)} />}
       <div className="below">
         <section className="page" aria-labelledby="this-bowl">
           <h1 id="this-bowl">

@@ -15,8 +15,11 @@ import { lately } from './lately.js';
 /** A product as one line: its name, its line, its strength. */
 export function productInWords(product: ProductView): string {
   const strength = product.strength === null ? null : vol(product.strength);
-  const named = strength !== null && product.name.includes(product.strength ?? '');
-  return [product.name, named ? null : strength, product.line].filter(Boolean).join(', ');
+  const more = [
+    product.name.includes(product.strength ?? '') ? null : strength,
+    product.name.includes(product.line ?? '') ? null : product.line,
+  ];
+  return [product.name, ...more].filter(Boolean).join(', ');
 }
 
 /** A field that chooses one of `products`. */

@@ -76,9 +76,11 @@ function half(grams: Decimal) {
   return { do: 'pour', grams: grams.dividedBy(2), gramsPerSecond: decimal('20') } as const;
 }
 
-/** What the bowl in hand weighs, vessel included, with a share of its contents as last known. */
+/** What the bowl in hand, or the one that is awaited, weighs with a share of its contents. */
 function keptGross(share = '1'): Decimal | undefined {
-  const { bowl } = benchScale.weighing.get();
-  if (!bowl) return undefined;
-  return bowl.tareGrams.plus(larger(zero, round(bowl.levelGrams.times(share), 0, 'half_even')));
+  const { bowl, expected } = benchScale.weighing.get();
+  const tare = bowl?.tareGrams ?? expected?.tares.bowl;
+  const contents = bowl?.levelGrams ?? expected?.contentsGrams;
+  if (!tare || !contents) return undefined;
+  return tare.plus(larger(zero, round(contents.times(share), 0, 'half_even')));
 }

@@ -55,3 +55,10 @@ export function dayAfter(day: string): string {
   next.setUTCDate(next.getUTCDate() + 1);
   return next.toISOString().slice(0, 10);
 }
+
+/** A day of the studio in words: 2026-03-02 -> "2 March 2026". */
+export function dateInWords(day: string): string {
+  return new Intl.DateTimeFormat(undefined, { dateStyle: 'long', timeZone: 'UTC' }).format(
+    new Date(`${day}T12:00:00Z`),
+  );
+}

@@ -5,6 +5,9 @@ import { preferences } from './preferences.js';
 /** One avoirdupois ounce in grams, exactly. Source: NIST Handbook 44, appendix C. */
 const ouncesInGram = decimal('28.349523125');
 
+/** Between a figure and its unit no line may break. */
+const space = '\u00a0';
+
 const formats = new Map<string, Intl.NumberFormat>();
 
 /** A decimal with so many places, written in the device's language; half-even. */
@@ -46,9 +49,9 @@ export function weightUnit(): string {
 export function weight(grams: Decimal | string, places = 1): string {
   const value = decimal(grams);
   if (preferences().unit === 'oz') {
-    return `${number(value.dividedBy(ouncesInGram), 2, 2)} oz`;
+    return `${number(value.dividedBy(ouncesInGram), 2, 2)}${space}oz`;
   }
-  return `${number(round(value, places, 'half_even'), places)} g`;
+  return `${number(round(value, places, 'half_even'), places)}${space}g`;
 }
 
 /** Grams of a figure that was typed in the unit shown. */
@@ -68,15 +71,15 @@ export function readFigure(text: string): Decimal | undefined {
 
 /** Strength in vol: "20 vol", with a place where it has one. */
 export function vol(strength: Decimal | string): string {
-  return `${number(strength, 1)} vol`;
+  return `${number(strength, 1)}${space}vol`;
 }
 
 /** A quantity as it travels, with its unit. */
 export function quantity(value: string, unit: string): string {
-  return unit === 'g' ? weight(value) : `${number(value, 1)} ${unit}`;
+  return unit === 'g' ? weight(value) : `${number(value, 1)}${space}${unit}`;
 }
 
 /** A share as per cent: 0.1 -> "10 %". */
 export function share(value: string | Decimal): string {
-  return `${number(decimal(value).times(100), 0)} %`;
+  return `${number(decimal(value).times(100), 0)}${space}%`;
 }

@@ -3,6 +3,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { SizeView, WasteRowView, WasteView } from '../../../shared/contract/waste.js';
 import { send } from '../api/calls.js';
+import { dateInWords } from '../shell/clock.js';
 import { Choice } from '../shell/choice.js';
 import { share, weight } from '../shell/figures.js';
 import { texts } from '../shell/texts.js';
@@ -21,7 +22,7 @@ export default function LeftOverPage() {
   return (
     <section className="page" aria-labelledby="waste-title">
       <h1 id="waste-title">
-        {words.title} <small>{data && words.since(data.from)}</small>
+        {words.title} <small>{data && words.since(dateInWords(data.from))}</small>
       </h1>
       <Choice
         label={words.by}

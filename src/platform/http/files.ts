@@ -26,12 +26,15 @@ export interface FolderOptions {
   readonly only?: readonly string[];
   /** True for files whose name changes with their content. */
   readonly forEver?: (path: string) => boolean;
+  /** Read at once: the files belong together, and the folder may be built anew meanwhile. */
+  readonly atOnce?: boolean;
 }
 
 /** Serves the files; "index.html" also stands for its folder. */
 export function serveFolder(server: FastifyInstance, options: FolderOptions): void {
   for (const path of options.only ?? pathsBelow(options.folder)) {
     const file = once(() => readFileSync(join(options.folder, path)));
+    if (options.atOnce) file();
     const mark = once(() => `"${createHash('sha256').update(file()).digest('base64url')}"`);
     const keep = options.forEver?.(path) ? 'public, max-age=31536000, immutable' : 'no-cache';
     const addresses = [path, ...(/(^|\/)index\.html$/.test(path) ? [path.slice(0, -10)] : [])];

@@ -17,6 +17,7 @@ export function servePage(server: FastifyInstance, folder: string): void {
   serveFolder(server, {
     folder,
     prefix: '/',
+    atOnce: true,
     forEver: (path) => path.startsWith('assets/'),
   });
 }
