@@ -5,6 +5,7 @@ import { benchAgentCommand } from './commands/bench-agent.js';
 import { backupCommand } from './commands/backup.js';
 import { demoCommand } from './commands/demo.js';
 import { exportCommand } from './commands/export.js';
+import { forecastCommand } from './commands/forecast.js';
 import { importCommand } from './commands/import.js';
 import { migrateCommand } from './commands/migrate.js';
 import { mixCommand } from './commands/mix.js';
@@ -23,6 +24,7 @@ export const commands: readonly ((program: Command) => void)[] = [
   importCommand,
   exportCommand,
   mixCommand,
+  forecastCommand,
   migrateCommand,
   backupCommand,
   restoreCommand,
