@@ -9,6 +9,8 @@ const mostDigits = 8;
 /** Asks for a PIN; `onPin` refuses with a sentence by throwing. */
 export function PinPad(props: {
   name: string;
+  /** Text of the key that leads back; another name, unless told. */
+  back?: string;
   onPin: (pin: string) => Promise<void>;
   onBack: () => void;
 }) {
@@ -57,7 +59,7 @@ export function PinPad(props: {
         </Button>
       </div>
       <Button className="key" onPress={props.onBack}>
-        {texts.signIn.otherName}
+        {props.back ?? texts.signIn.otherName}
       </Button>
     </Form>
   );

@@ -7,27 +7,41 @@ import { DevicePage } from '../people/device-page.js';
 import { HandsKey } from '../people/hands-key.js';
 import { SignInPage } from '../people/sign-in-page.js';
 import { useSession } from '../people/session.js';
+import { showing } from '../pricing/showing.js';
 import { Blank } from './blank.js';
 import { OutboxLine } from './outbox-line.js';
 import { addressOf, usePlace } from './place.js';
 import { SettingsKey } from './settings-key.js';
+import { useStore } from './store.js';
 import { texts } from './texts.js';
 
 const PlanPage = lazy(() => import('../bowls/plan-page.js'));
 const DayPage = lazy(() => import('../bowls/day-page.js'));
 const ShelfPage = lazy(() => import('../stock/shelf-page.js'));
 const LeftOverPage = lazy(() => import('../waste/left-over-page.js'));
+const PricingPage = lazy(() => import('../pricing/pricing-page.js'));
+const ClientPage = lazy(() => import('../pricing/client-page.js'));
 
-const places = ['bench', 'day', 'shelf', 'waste'] as const;
+const places = ['bench', 'day', 'pricing', 'shelf', 'waste'] as const;
+/** Money and orders: managers and owners. */
+const managed: ReadonlySet<string> = new Set(['pricing']);
 
 /** The whole page. */
 export function App() {
   const session = useSession();
   const [changing, change] = useState(false);
+  const facts = useStore(showing);
   if (session.isPending) return <p className="entrance">{texts.loading}</p>;
   if (session.isError) return <Away onAgain={() => void session.refetch()} />;
   if (session.data === null) return <DevicePage />;
   const { studio, person } = session.data;
+  if (person && facts) {
+    return (
+      <Suspense fallback={null}>
+        <ClientPage facts={facts} />
+      </Suspense>
+    );
+  }
   if (!person || changing) {
     return <SignInPage studio={studio.name} onDone={() => change(false)} />;
   }
@@ -69,16 +83,20 @@ function Away({ onAgain }: { onAgain: () => void }) {
 
 function Places() {
   const [at = 'bench'] = usePlace();
+  const role = useSession().data?.role;
+  const manages = role === 'manager' || role === 'owner';
   const shown = at === 'bowl' || at === 'plan' ? 'bench' : at;
   return (
     <ul>
-      {places.map((each) => (
-        <li key={each}>
-          <a href={addressOf(each)} aria-current={each === shown ? 'page' : undefined}>
-            {texts.places[each]}
-          </a>
-        </li>
-      ))}
+      {places
+        .filter((each) => manages || !managed.has(each))
+        .map((each) => (
+          <li key={each}>
+            <a href={addressOf(each)} aria-current={each === shown ? 'page' : undefined}>
+              {texts.places[each]}
+            </a>
+          </li>
+        ))}
     </ul>
   );
 }
@@ -90,5 +108,6 @@ function PageHere() {
   if (name === 'day') return <DayPage />;
   if (name === 'shelf') return <ShelfPage />;
   if (name === 'waste') return <LeftOverPage />;
+  if (name === 'pricing') return <PricingPage />;
   return <BenchPage />;
 }

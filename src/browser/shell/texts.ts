@@ -31,7 +31,14 @@ export const texts = {
     somebodyElse: 'Somebody else',
     out: 'Sign out',
   },
-  places: { bench: 'Bench', day: 'Close the day', shelf: 'Shelf', waste: 'Left over' },
+  places: {
+    bench: 'Bench',
+    day: 'Close the day',
+    pricing: 'Pricing',
+    shelf: 'Shelf',
+    ordering: 'Ordering',
+    waste: 'Left over',
+  },
   settings: {
     title: 'This device',
     theme: 'Light or dark',
@@ -186,7 +193,7 @@ export const texts = {
     thinTo: (ratio: string) => `thin to ${ratio}`,
     thinHow: (grams: string, name: string) => `${grams} of ${name}`,
     dose: 'An additive with one dose a bowl is not added again.',
-    oldest: (minutes: number) => `Its oldest part was mixed ${minutes} min ago.`,
+    oldest: (age: string) => `Its oldest part: ${age}.`,
   },
   left: {
     title: 'Weigh what’s left',
