@@ -1,7 +1,7 @@
 /** A real browser for tests of the page: one that is installed, else the one that npm brings. */
 import { accessSync, constants, existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
-import { chromium, type Browser } from 'playwright-core';
+import { chromium, type Browser, type LaunchOptions } from 'playwright-core';
 
 const names = [
   'chromium',
@@ -30,14 +30,33 @@ export async function openBrowser(): Promise<Browser> {
     return chromium.launch({ executablePath: installed, args: plain });
   }
   try {
-    const { default: shipped } = await import('@sparticuz/chromium');
-    const executablePath = await shipped.executablePath();
-    return await chromium.launch({ executablePath, args: [...shipped.args, ...plain] });
+    return await chromium.launch(await shippedBrowser());
   } catch (cause) {
     throw new Error(
       'No browser runs here: install Chromium or Chrome (on Debian: apt-get install chromium).',
       { cause },
     );
+  }
+}
+
+/**
+ * The browser that npm brings, with the libraries it needs: those come out only where a variable
+ * names the cloud they were made for; nobody else here is to find them.
+ */
+async function shippedBrowser(): Promise<LaunchOptions> {
+  const before = { ...process.env };
+  const node = process.versions.node.split('.')[0] ?? '';
+  process.env['AWS_EXECUTION_ENV'] = `AWS_Lambda_nodejs${node}.x`;
+  try {
+    const { default: shipped } = await import('@sparticuz/chromium');
+    const executablePath = await shipped.executablePath();
+    const env = Object.entries(process.env).flatMap(([name, value]) =>
+      value === undefined ? [] : [[name, value] as const],
+    );
+    return { executablePath, args: [...plain, '--no-zygote'], env: Object.fromEntries(env) };
+  } finally {
+    for (const name of Object.keys(process.env)) if (!(name in before)) delete process.env[name];
+    Object.assign(process.env, before);
   }
 }
 

@@ -208,6 +208,7 @@ export interface paths {
         put?: never;
         /** Sign in by name and PIN */
         post: operations["SessionController_open"];
+        /** Sign out */
         delete: operations["SessionController_close"];
         options?: never;
         head?: never;
@@ -239,6 +240,7 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
+        /** Another PIN of one’s own */
         put: operations["SessionController_changePin"];
         post?: never;
         delete?: never;
@@ -722,6 +724,332 @@ export interface paths {
         patch: operations["SensitivityTestsController_read"];
         trace?: never;
     };
+    "/api/v1/openings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What is on the shelf on the first day */
+        post: operations["ReceivingController_open"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/deliveries": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Deliveries, newest first */
+        get: operations["ReceivingController_deliveries"];
+        put?: never;
+        /** A delivery, its cost with freight, discount and tax */
+        post: operations["ReceivingController_deliver"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/deliveries/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One delivery */
+        get: operations["ReceivingController_delivery"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/lots": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is left of each lot, newest first */
+        get: operations["ReceivingController_lots"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/counts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What is really there, against what the book says */
+        post: operations["CorrectionsController_count"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/discards": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Into the bin: expired, damaged, spilled */
+        post: operations["CorrectionsController_discard"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/uses": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Used without a bowl: sundries, care, a strand test */
+        post: operations["CorrectionsController_use"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/supplier-returns": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Sent back to the supplier */
+        post: operations["CorrectionsController_sendBack"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/cost-corrections": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A cost filled in or put right later */
+        post: operations["CorrectionsController_correctCost"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/movements/{id}/reversal": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A wrong entry undone as a whole, named by its id or by one of its movements */
+        post: operations["CorrectionsController_reverse"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shelf": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is there, when it runs out, what needs a look; by=strength adds developers up */
+        get: operations["ReportsController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shelf/value": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the shelf was worth at the end of a day */
+        get: operations["ReportsController_value"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/usage": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What went into bowls or was used, net of what was undone */
+        get: operations["ReportsController_usage"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/movements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The ledger, the last recorded first; as CSV with Accept: text/csv or format=csv */
+        get: operations["ReportsController_movements"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/audit": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every invariant of the ledger recomputed from its movements */
+        get: operations["ReportsController_audit"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/scales/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the scale of a bench stands; as a WebSocket: its readings as they come */
+        get: operations["ScalesController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/visits": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Visits, the latest first; at a bench those of today */
+        get: operations["VisitsController_list"];
+        put?: never;
+        /** A visit begins; its prices stay as the menu has them */
+        post: operations["VisitsController_start"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/visits/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One visit */
+        get: operations["VisitsController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** What is sent of an open visit changes */
+        patch: operations["VisitsController_change"];
+        trace?: never;
+    };
+    "/api/v1/visits/{id}/reopen": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A closed visit is opened again */
+        post: operations["VisitsController_reopen"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/mix-plans": {
         parameters: {
             query?: never;
@@ -978,6 +1306,350 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/visits/{id}/close": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A visit is closed: bowls, what was used, what was paid; to the till */
+        post: operations["ClosingController_close"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/visits/{id}/price-sheet": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a visit was charged, what it cost, what is left, line by line */
+        get: operations["PriceSheetsController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/visits/{id}/price-sheets": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Every final sheet of a visit, the newest first; none is ever changed */
+        get: operations["PriceSheetsController_all"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/quotes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Quotes, the newest first */
+        get: operations["QuotesController_list"];
+        put?: never;
+        /** A price from like visits at today’s prices; with dry=true nothing is kept */
+        post: operations["QuotesController_give"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/quotes/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One quote */
+        get: operations["QuotesController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/quotes/{id}/client": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a client may see of a quote */
+        get: operations["QuotesController_forClient"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/earnings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What final price sheets add up to, by service, month or (for the owner) person */
+        get: operations["EarningsController_report"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/statements": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a person who rents a chair took of the studio’s product in a month */
+        get: operations["EarningsController_statement"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/waste": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was left over of what was mixed; a stylist sees what she sized herself */
+        get: operations["WasteController_leftOver"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/sizes": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The size a bowl should have, by what like heads took */
+        get: operations["WasteController_size"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/forecasts": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How much will be used, how sure that is, and how good such forecasts were */
+        get: operations["ForecastsController_forecast"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/demand": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was used, by day, week or month */
+        get: operations["ForecastsController_used"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reorder-points": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When each product is reordered, and why */
+        get: operations["PoliciesController_list"];
+        put?: never;
+        /** Work all reorder points out anew */
+        post: operations["PoliciesController_refresh"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/orders": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Orders, newest first */
+        get: operations["OrdersController_list"];
+        put?: never;
+        /** An order that was sent to a supplier */
+        post: operations["OrdersController_send"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/orders/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One order, with what came of it */
+        get: operations["OrdersController_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/orders/{id}/slip": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The order slip, as PDF or with format=csv as CSV */
+        get: operations["OrdersController_slip"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/orders/{id}/cancel": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What has not come of an order is not awaited any more */
+        post: operations["OrdersController_cancel"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/order-plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What to order on the next order days, why, and what remains short */
+        get: operations["PlanController_ask"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/order-plans": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The same with packs that a person has changed; nothing is stored */
+        post: operations["PlanController_edit"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/products/{id}/order-terms": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Price breaks and room of a product */
+        get: operations["PlanController_show"];
+        /** Price breaks and room of a product, replaced */
+        put: operations["PlanController_set"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
 }
 export type webhooks = Record<string, never>;
 export interface components {
@@ -1078,6 +1750,7 @@ export interface components {
              * @example 2026-03-02
              */
             lockedBefore?: string[];
+            pricing?: components["schemas"];
         };
         NewProductRequest: {
             /**
@@ -1593,6 +2266,255 @@ export interface components {
             /** @enum {string} */
             result: "no reaction" | "reaction";
         };
+        OpeningRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: date-time
+             * @description Now, unless told.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            openedAt?: string;
+            lines: components["schemas"][];
+        };
+        DeliveryRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /** Format: uuid */
+            supplierId?: string;
+            /** Format: uuid */
+            orderId?: string;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            orderedOn?: string;
+            /**
+             * Format: date
+             * @example 2026-03-02
+             */
+            deliveredOn: string;
+            /**
+             * Format: date-time
+             * @description Where a count of that day makes it matter.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            deliveredAt?: string;
+            invoiceNo?: string;
+            /** @example 60.5 */
+            freight?: string;
+            /** @example 60.5 */
+            otherCost?: string;
+            /** @example 60.5 */
+            discount?: string;
+            /**
+             * @description Tax that you do not get back.
+             * @example 60.5
+             */
+            nonRecoverableTax?: string;
+            lines: components["schemas"][];
+        };
+        CountRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            countedAt: string;
+            note?: string;
+            lines: components["schemas"][];
+        };
+        DiscardRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            lines: components["schemas"][];
+            /** @enum {string} */
+            why: "expired" | "damaged" | "spilled";
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            at: string;
+            note?: string;
+        };
+        UseRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /** Format: uuid */
+            visitId?: string;
+            /** @example strand test */
+            purpose?: string;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            usedAt: string;
+            lines: components["schemas"][];
+        };
+        SupplierReturnRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            lines: components["schemas"][];
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            at: string;
+            note?: string;
+        };
+        CostCorrectionRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: date-time
+             * @description Now, unless told.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            at?: string;
+            note?: string;
+            lines: components["schemas"][];
+        };
+        ReversalRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: uuid
+             * @description The pour or weighing; none: the settlement.
+             */
+            of?: string;
+        };
+        NewVisitRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: uuid
+             * @description None: a walk-in, named later.
+             */
+            clientId?: string;
+            /**
+             * Format: uuid
+             * @description Who serves; who is signed in, unless told.
+             */
+            personId?: string;
+            services?: components["schemas"][];
+            /** @enum {string} */
+            kind?: "client" | "redo" | "model" | "training" | "test" | "own staff";
+            /**
+             * Format: uuid
+             * @description The visit that this one does again.
+             */
+            redoOf?: string;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            startedAt: string;
+        };
+        VisitChangesRequest: {
+            clientId?: string[];
+            personId?: string[];
+            services?: components["schemas"][];
+            /** @enum {string} */
+            kind?: "client" | "redo" | "model" | "training" | "test" | "own staff";
+            redoOf?: string[];
+        };
+        ReopenRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /** @description Work by the studio’s rules and rates at the next closing, not by the old ones. */
+            newTerms?: boolean;
+        };
         MixPlanRequest: {
             /**
              * @description powder to developer
@@ -1951,24 +2873,6 @@ export interface components {
              */
             sentAt?: string;
         };
-        ReversalRequest: {
-            /**
-             * Format: uuid
-             * @description Made by the caller; the same id is answered once.
-             */
-            id?: string;
-            /**
-             * Format: date-time
-             * @description The device’s clock when it sent this.
-             * @example 2026-03-02T09:15:00+00:00
-             */
-            sentAt?: string;
-            /**
-             * Format: uuid
-             * @description The pour or weighing; none: the settlement.
-             */
-            of?: string;
-        };
         CautionRequest: {
             /**
              * Format: uuid
@@ -1989,6 +2893,169 @@ export interface components {
              * @example 2026-03-02T09:15:00+00:00
              */
             at: string;
+        };
+        DiscountRequest: {
+            label?: string;
+            /**
+             * @description Menu prices, or what is on top too.
+             * @enum {string}
+             */
+            of?: "menu" | "all";
+            /** @example 0.1 */
+            share?: string;
+            /** @example 60.5 */
+            amount?: string;
+        };
+        TipRequest: {
+            /** @example 60.5 */
+            amount: string;
+            /**
+             * @description As the first payment, unless told.
+             * @enum {string}
+             */
+            method?: "card" | "cash" | "other";
+            /**
+             * Format: uuid
+             * @description Whose it is; who serves, unless told.
+             */
+            personId?: string;
+        };
+        ClosingRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: date-time
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            closedAt: string;
+            /** @description Hands-on; what the services take of who serves, unless told. */
+            minutes?: components["schemas"][];
+            /** @description What the services take, unless told. */
+            chairMinutes?: number;
+            /** @description Sundries and care; the kits of the services, unless something is booked already. */
+            uses?: components["schemas"][];
+            /** @description An amount, or `{share}` or `{amount}` with what it is of. */
+            discount?: components["schemas"]["DiscountRequest"] & (string | {
+                label?: string;
+                /** @enum {string} */
+                of?: "menu" | "all";
+                share?: string;
+                amount?: string;
+            });
+            /** @description Without the tip. */
+            payments?: components["schemas"][];
+            /** @description Paid before: it lowers what is due, not the price. */
+            deposits?: components["schemas"][];
+            tip?: components["schemas"]["TipRequest"] & (string | {
+                amount?: string;
+                /** @enum {string} */
+                method?: "card" | "cash" | "other";
+                /** Format: uuid */
+                personId?: string;
+            });
+            /**
+             * @description Open bowls: refuse to close, or count them as used up, not weighed.
+             * @enum {string}
+             */
+            openBowls?: "refuse" | "all-applied";
+        };
+        QuoteRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            services: components["schemas"][];
+            /** Format: uuid */
+            clientId?: string;
+            /**
+             * @description As noted of the client, unless told.
+             * @enum {string}
+             */
+            hairLength?: "short" | "medium" | "long" | "very long";
+            /** @enum {string} */
+            hairDensity?: "fine" | "medium" | "thick";
+            /**
+             * Format: date
+             * @description The last day that it holds; 30 days, unless told.
+             * @example 2026-03-02
+             */
+            validUntil?: string;
+        };
+        OrderRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: uuid
+             * @description The one that all products name, unless told.
+             */
+            supplierId?: string;
+            /**
+             * Format: date
+             * @description Today, unless told.
+             * @example 2026-03-02
+             */
+            orderedOn?: string;
+            note?: string;
+            lines: components["schemas"][];
+        };
+        CancelRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+        };
+        EditedPlanRequest: {
+            /** @description The next 1 to 3 order days. */
+            orderDays?: number;
+            /**
+             * @description Of every product, instead of its own: 0.95 is short about one order in 20.
+             * @example 0.95
+             */
+            serviceLevel?: string;
+            /**
+             * @description Freight included.
+             * @example 60.5
+             */
+            budget?: string;
+            /** @description Packs of the first order day that stay; the rest is worked out anew. */
+            keep?: components["schemas"][];
+        };
+        OrderTermsRequest: {
+            /** @description Room on the shelf. */
+            mostPacks?: number[];
+            priceBreaks?: components["schemas"][];
         };
         Problem: {
             /** @example /problems/not_found */
@@ -2983,6 +4050,7 @@ export interface operations {
         };
         requestBody?: never;
         responses: {
+            /** @description Sign out */
             204: {
                 headers: {
                     [name: string]: unknown;
@@ -3085,6 +4153,7 @@ export interface operations {
             };
         };
         responses: {
+            /** @description Another PIN of one’s own */
             204: {
                 headers: {
                     [name: string]: unknown;
@@ -3126,7 +4195,39 @@ export interface operations {
                      *       "country": "PT",
                      *       "costingMethod": "fifo",
                      *       "demo": true,
-                     *       "lockedBefore": "2026-02-01"
+                     *       "lockedBefore": "2026-02-01",
+                     *       "pricing": {
+                     *         "priceMode": "inclusive",
+                     *         "taxes": [
+                     *           {
+                     *             "label": "VAT",
+                     *             "rate": "0.23"
+                     *           }
+                     *         ],
+                     *         "taxBasis": "invoice",
+                     *         "rounding": "half_up",
+                     *         "priceStep": "1",
+                     *         "overheadPerChairMinute": "0.25",
+                     *         "hourRate": "24",
+                     *         "commission": {
+                     *           "share": "0.1",
+                     *           "on": "net"
+                     *         },
+                     *         "cardFee": {
+                     *           "share": "0.015",
+                     *           "fixed": "0.05",
+                     *           "onTip": "studio"
+                     *         },
+                     *         "onTop": [
+                     *           {
+                     *             "kind": "lightener",
+                     *             "label": "More lightener",
+                     *             "by": "bowl",
+                     *             "rate": "12"
+                     *           }
+                     *         ],
+                     *         "measuredOn": "applied"
+                     *       }
                      *     }
                      */
                     "application/json": {
@@ -3138,6 +4239,34 @@ export interface operations {
                         costingMethod: string;
                         demo: boolean;
                         lockedBefore: string | null;
+                        pricing?: {
+                            priceMode: string;
+                            taxes: ({
+                                label: string;
+                                rate: string;
+                            } | null)[] | null;
+                            taxBasis: string;
+                            rounding: string;
+                            priceStep: string | null;
+                            overheadPerChairMinute: string;
+                            hourRate: string | null;
+                            commission: {
+                                share: string;
+                                on: string;
+                            } | null;
+                            cardFee: {
+                                share: string;
+                                fixed: string;
+                                onTip: string;
+                            } | null;
+                            onTop: {
+                                kind: string;
+                                label?: string;
+                                by: string;
+                                rate: string;
+                            }[];
+                            measuredOn: string;
+                        };
                     };
                 };
             };
@@ -3180,7 +4309,39 @@ export interface operations {
                      *       "country": "PT",
                      *       "costingMethod": "fifo",
                      *       "demo": true,
-                     *       "lockedBefore": "2026-02-01"
+                     *       "lockedBefore": "2026-02-01",
+                     *       "pricing": {
+                     *         "priceMode": "inclusive",
+                     *         "taxes": [
+                     *           {
+                     *             "label": "VAT",
+                     *             "rate": "0.23"
+                     *           }
+                     *         ],
+                     *         "taxBasis": "invoice",
+                     *         "rounding": "half_up",
+                     *         "priceStep": "1",
+                     *         "overheadPerChairMinute": "0.25",
+                     *         "hourRate": "24",
+                     *         "commission": {
+                     *           "share": "0.1",
+                     *           "on": "net"
+                     *         },
+                     *         "cardFee": {
+                     *           "share": "0.015",
+                     *           "fixed": "0.05",
+                     *           "onTip": "studio"
+                     *         },
+                     *         "onTop": [
+                     *           {
+                     *             "kind": "lightener",
+                     *             "label": "More lightener",
+                     *             "by": "bowl",
+                     *             "rate": "12"
+                     *           }
+                     *         ],
+                     *         "measuredOn": "applied"
+                     *       }
                      *     }
                      */
                     "application/json": {
@@ -3192,6 +4353,34 @@ export interface operations {
                         costingMethod: string;
                         demo: boolean;
                         lockedBefore: string | null;
+                        pricing?: {
+                            priceMode: string;
+                            taxes: ({
+                                label: string;
+                                rate: string;
+                            } | null)[] | null;
+                            taxBasis: string;
+                            rounding: string;
+                            priceStep: string | null;
+                            overheadPerChairMinute: string;
+                            hourRate: string | null;
+                            commission: {
+                                share: string;
+                                on: string;
+                            } | null;
+                            cardFee: {
+                                share: string;
+                                fixed: string;
+                                onTip: string;
+                            } | null;
+                            onTop: {
+                                kind: string;
+                                label?: string;
+                                by: string;
+                                rate: string;
+                            }[];
+                            measuredOn: string;
+                        };
                     };
                 };
             };
@@ -6244,6 +7433,2265 @@ export interface operations {
                         placedAt: string;
                         readAt: string;
                         result: string;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReceivingController_open: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpeningRequest"];
+            };
+        };
+        responses: {
+            /** @description What is on the shelf on the first day */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "lots": [
+                     *         {
+                     *           "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "quantity": "3000",
+                     *           "unit": "ml",
+                     *           "cost": "21.600000",
+                     *           "costFrom": "given",
+                     *           "expiresOn": "2028-03-31",
+                     *           "lotCode": "L26-118",
+                     *           "givenBack": "30"
+                     *         }
+                     *       ],
+                     *       "cost": "21.600000",
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        lots: {
+                            id: string;
+                            productId: string;
+                            quantity: string;
+                            unit: string;
+                            cost: string;
+                            costFrom: string;
+                            expiresOn: string | null;
+                            lotCode: string | null;
+                            givenBack: string;
+                        }[];
+                        cost: string;
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReceivingController_deliveries: {
+        parameters: {
+            query?: {
+                /** @description How many, 50 unless told. */
+                limit?: number;
+                /** @description `next` of the page before. */
+                cursor?: string;
+                supplierId?: string;
+                productId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Deliveries, newest first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *           "supplierId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d07",
+                     *           "orderId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d04",
+                     *           "orderedOn": "2026-02-26",
+                     *           "deliveredOn": "2026-03-02",
+                     *           "invoiceNo": "2026-0418",
+                     *           "freight": "2.000000",
+                     *           "otherCost": "0.000000",
+                     *           "discount": "0.000000",
+                     *           "nonRecoverableTax": "0.000000",
+                     *           "reversed": false,
+                     *           "lines": [
+                     *             {
+                     *               "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *               "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *               "packLabel": "1 l bottle",
+                     *               "packs": 2,
+                     *               "freePacks": 1,
+                     *               "packPrice": "9.800000",
+                     *               "quantity": "3000",
+                     *               "unit": "ml",
+                     *               "cost": "21.600000",
+                     *               "expiresOn": "2028-03-31"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "next": "WyIyMDI2LTAzLTAyIl0"
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            id: string;
+                            supplierId: string | null;
+                            orderId: string | null;
+                            orderedOn: string | null;
+                            deliveredOn: string;
+                            invoiceNo: string | null;
+                            freight: string;
+                            otherCost: string;
+                            discount: string;
+                            nonRecoverableTax: string;
+                            reversed: boolean;
+                            lines: {
+                                productId: string;
+                                lotId: string;
+                                packLabel: string | null;
+                                packs: number | null;
+                                freePacks: number | null;
+                                packPrice: string | null;
+                                quantity: string;
+                                unit: string;
+                                cost: string;
+                                expiresOn: string | null;
+                            }[];
+                        }[];
+                        next: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReceivingController_deliver: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DeliveryRequest"];
+            };
+        };
+        responses: {
+            /** @description A delivery, its cost with freight, discount and tax */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "lots": [
+                     *         {
+                     *           "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "quantity": "3000",
+                     *           "unit": "ml",
+                     *           "cost": "21.600000",
+                     *           "costFrom": "given",
+                     *           "expiresOn": "2028-03-31",
+                     *           "lotCode": "L26-118",
+                     *           "givenBack": "30"
+                     *         }
+                     *       ],
+                     *       "cost": "21.600000",
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        lots: {
+                            id: string;
+                            productId: string;
+                            quantity: string;
+                            unit: string;
+                            cost: string;
+                            costFrom: string;
+                            expiresOn: string | null;
+                            lotCode: string | null;
+                            givenBack: string;
+                        }[];
+                        cost: string;
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReceivingController_delivery: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One delivery */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "supplierId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d07",
+                     *       "orderId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d04",
+                     *       "orderedOn": "2026-02-26",
+                     *       "deliveredOn": "2026-03-02",
+                     *       "invoiceNo": "2026-0418",
+                     *       "freight": "2.000000",
+                     *       "otherCost": "0.000000",
+                     *       "discount": "0.000000",
+                     *       "nonRecoverableTax": "0.000000",
+                     *       "reversed": false,
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *           "packLabel": "1 l bottle",
+                     *           "packs": 2,
+                     *           "freePacks": 1,
+                     *           "packPrice": "9.800000",
+                     *           "quantity": "3000",
+                     *           "unit": "ml",
+                     *           "cost": "21.600000",
+                     *           "expiresOn": "2028-03-31"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        supplierId: string | null;
+                        orderId: string | null;
+                        orderedOn: string | null;
+                        deliveredOn: string;
+                        invoiceNo: string | null;
+                        freight: string;
+                        otherCost: string;
+                        discount: string;
+                        nonRecoverableTax: string;
+                        reversed: boolean;
+                        lines: {
+                            productId: string;
+                            lotId: string;
+                            packLabel: string | null;
+                            packs: number | null;
+                            freePacks: number | null;
+                            packPrice: string | null;
+                            quantity: string;
+                            unit: string;
+                            cost: string;
+                            expiresOn: string | null;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReceivingController_lots: {
+        parameters: {
+            query?: {
+                /** @description How many, 50 unless told. */
+                limit?: number;
+                /** @description `next` of the page before. */
+                cursor?: string;
+                productId?: string;
+                /** @description Empty ones too. */
+                empty?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What is left of each lot, newest first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "name": "Developer 20 vol",
+                     *           "source": "delivery",
+                     *           "receivedOn": "2026-03-02",
+                     *           "expiresOn": "2028-03-31",
+                     *           "lotCode": "L26-118",
+                     *           "received": "3000",
+                     *           "onHand": "2940.5",
+                     *           "unit": "ml",
+                     *           "cost": "21.600000",
+                     *           "value": "21.171600",
+                     *           "expired": false
+                     *         }
+                     *       ],
+                     *       "next": "WyIyMDI2LTAzLTAyIl0"
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            id: string;
+                            productId: string;
+                            name: string;
+                            source: string;
+                            receivedOn: string;
+                            expiresOn: string | null;
+                            lotCode: string | null;
+                            received: string;
+                            onHand: string;
+                            unit: string;
+                            cost?: string;
+                            value?: string | null;
+                            expired: boolean;
+                        }[];
+                        next: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CorrectionsController_count: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CountRequest"];
+            };
+        };
+        responses: {
+            /** @description What is really there, against what the book says */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "countedAt": "2026-03-02T18:30:00.000Z",
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "counted": {
+                     *             "quantity": "2900",
+                     *             "unit": "ml"
+                     *           },
+                     *           "book": {
+                     *             "quantity": "2940.5",
+                     *             "unit": "ml"
+                     *           },
+                     *           "difference": "-40.5",
+                     *           "value": "-0.291600",
+                     *           "stands": true
+                     *         }
+                     *       ],
+                     *       "warnings": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "code": "counted_since",
+                     *           "text": "Developer 20 vol was counted later, at 2026-03-03T08:00:00.000Z: that count stands."
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        countedAt: string;
+                        lines: {
+                            productId: string;
+                            counted: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            book: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            difference: string;
+                            value: string;
+                            stands: boolean;
+                        }[];
+                        warnings: {
+                            productId: string;
+                            code: string;
+                            text: string;
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CorrectionsController_discard: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["DiscardRequest"];
+            };
+        };
+        responses: {
+            /** @description Into the bin: expired, damaged, spilled */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "quantity": "60",
+                     *           "unit": "ml",
+                     *           "assumedDensity": false,
+                     *           "value": "0.432000",
+                     *           "lots": [
+                     *             {
+                     *               "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *               "quantity": "60",
+                     *               "value": "0.432000"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        lines: {
+                            productId: string;
+                            quantity: string;
+                            unit: string;
+                            assumedDensity: boolean;
+                            value?: string;
+                            lots: {
+                                lotId: string;
+                                quantity: string;
+                                value?: string;
+                            }[];
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CorrectionsController_use: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UseRequest"];
+            };
+        };
+        responses: {
+            /** @description Used without a bowl: sundries, care, a strand test */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "quantity": "60",
+                     *           "unit": "ml",
+                     *           "assumedDensity": false,
+                     *           "value": "0.432000",
+                     *           "lots": [
+                     *             {
+                     *               "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *               "quantity": "60",
+                     *               "value": "0.432000"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        lines: {
+                            productId: string;
+                            quantity: string;
+                            unit: string;
+                            assumedDensity: boolean;
+                            value?: string;
+                            lots: {
+                                lotId: string;
+                                quantity: string;
+                                value?: string;
+                            }[];
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CorrectionsController_sendBack: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SupplierReturnRequest"];
+            };
+        };
+        responses: {
+            /** @description Sent back to the supplier */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "quantity": "60",
+                     *           "unit": "ml",
+                     *           "assumedDensity": false,
+                     *           "value": "0.432000",
+                     *           "lots": [
+                     *             {
+                     *               "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *               "quantity": "60",
+                     *               "value": "0.432000"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        lines: {
+                            productId: string;
+                            quantity: string;
+                            unit: string;
+                            assumedDensity: boolean;
+                            value?: string;
+                            lots: {
+                                lotId: string;
+                                quantity: string;
+                                value?: string;
+                            }[];
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CorrectionsController_correctCost: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CostCorrectionRequest"];
+            };
+        };
+        responses: {
+            /** @description A cost filled in or put right later */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *           "unitCost": "0.0072",
+                     *           "shelf": "21.171600",
+                     *           "used": "0.428400"
+                     *         }
+                     *       ],
+                     *       "visitIds": [
+                     *         "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d04"
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        lines: {
+                            productId: string;
+                            lotId: string | null;
+                            unitCost: string;
+                            shelf: string;
+                            used: string;
+                        }[];
+                        visitIds: string[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    CorrectionsController_reverse: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReversalRequest"];
+            };
+        };
+        responses: {
+            /** @description A wrong entry undone as a whole, named by its id or by one of its movements */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *       "flags": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "flag": "reorder"
+                     *         }
+                     *       ],
+                     *       "marks": [
+                     *         "late"
+                     *       ],
+                     *       "reverses": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *       "kind": "delivery",
+                     *       "movements": [
+                     *         {
+                     *           "seq": "4180",
+                     *           "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d06",
+                     *           "journalId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *           "journalKind": "pour",
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *           "from": "shelf",
+                     *           "to": "bowl",
+                     *           "fromBowlId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d05",
+                     *           "toBowlId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d05",
+                     *           "visitId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d04",
+                     *           "quantity": "30",
+                     *           "unit": "ml",
+                     *           "value": "0.216000",
+                     *           "reason": "shortfall",
+                     *           "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *           "recordedAt": "2026-03-02T09:15:01.000Z",
+                     *           "personId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d08",
+                     *           "benchId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d08",
+                     *           "reversesId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d06"
+                     *         }
+                     *       ],
+                     *       "visitIds": [
+                     *         "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d04"
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        happenedAt: string;
+                        flags: {
+                            productId: string;
+                            flag: string;
+                        }[];
+                        marks: string[];
+                        reverses: string;
+                        kind: string;
+                        movements: {
+                            seq: string;
+                            id: string;
+                            journalId: string;
+                            journalKind: string;
+                            productId: string;
+                            lotId: string;
+                            from: string;
+                            to: string;
+                            fromBowlId: string | null;
+                            toBowlId: string | null;
+                            visitId: string | null;
+                            quantity: string;
+                            unit: string;
+                            value?: string;
+                            reason: string | null;
+                            happenedAt: string;
+                            recordedAt: string;
+                            personId: string | null;
+                            benchId: string | null;
+                            reversesId: string | null;
+                        }[];
+                        visitIds: string[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReportsController_show: {
+        parameters: {
+            query?: {
+                by?: "product" | "strength";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What is there, when it runs out, what needs a look; by=strength adds developers up */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "name": "Developer 20 vol",
+                     *           "kind": "developer",
+                     *           "line": "Tidewater",
+                     *           "strength": "20",
+                     *           "onHand": {
+                     *             "quantity": "2940.5",
+                     *             "unit": "ml"
+                     *           },
+                     *           "sealed": 2,
+                     *           "started": 1,
+                     *           "startedHolds": {
+                     *             "quantity": "940.5",
+                     *             "unit": "ml"
+                     *           },
+                     *           "value": "21.171600",
+                     *           "reorderPoint": {
+                     *             "quantity": "1650",
+                     *             "unit": "ml"
+                     *           },
+                     *           "daysOfCover": "29",
+                     *           "nextExpiry": "2028-03-31",
+                     *           "lastCountedAt": "2026-03-02T18:30:00.000Z",
+                     *           "flags": [
+                     *             "expiring"
+                     *           ],
+                     *           "products": [
+                     *             {
+                     *               "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *               "onHand": {
+                     *                 "quantity": "2940.5",
+                     *                 "unit": "ml"
+                     *               }
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            productId?: string;
+                            name?: string;
+                            kind?: string;
+                            line?: string | null;
+                            strength: string | null;
+                            onHand: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            sealed?: number | null;
+                            started?: number | null;
+                            startedHolds?: {
+                                quantity: string;
+                                unit: string;
+                            } | null;
+                            value?: string;
+                            reorderPoint?: {
+                                quantity: string;
+                                unit: string;
+                            } | null;
+                            daysOfCover?: string;
+                            nextExpiry?: string | null;
+                            lastCountedAt?: string | null;
+                            flags?: string[];
+                            products?: {
+                                productId: string;
+                                onHand: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                            }[];
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReportsController_value: {
+        parameters: {
+            query: {
+                /** @description The value at the end of this day. */
+                at: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What the shelf was worth at the end of a day */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "at": "2026-02-28",
+                     *       "value": "412.380000",
+                     *       "currency": "EUR",
+                     *       "rows": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "name": "Developer 20 vol",
+                     *           "onHand": {
+                     *             "quantity": "2940.5",
+                     *             "unit": "ml"
+                     *           },
+                     *           "value": "21.171600"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        at: string;
+                        value: string;
+                        currency: string;
+                        rows: {
+                            productId: string;
+                            name: string;
+                            onHand: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            value: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReportsController_usage: {
+        parameters: {
+            query?: {
+                /** @description Twelve months before `to`, unless told. */
+                from?: string;
+                /** @description Exclusive; tomorrow, unless told. */
+                to?: string;
+                /** @description product, strength, month, or several with commas. */
+                by?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What went into bowls or was used, net of what was undone */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "rows": [
+                     *         {
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "name": "Developer 20 vol",
+                     *           "strength": "20",
+                     *           "month": "2026-02",
+                     *           "quantity": "4120.5",
+                     *           "unit": "ml",
+                     *           "value": "29.667600"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        rows: {
+                            productId?: string;
+                            name?: string;
+                            strength?: string | null;
+                            month?: string;
+                            quantity: string;
+                            unit: string;
+                            value?: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReportsController_movements: {
+        parameters: {
+            query?: {
+                /** @description How many, 50 unless told. */
+                limit?: number;
+                /** @description `next` of the page before. */
+                cursor?: string;
+                product?: string;
+                lot?: string;
+                bowl?: string;
+                visit?: string;
+                journal?: string;
+                person?: string;
+                kind?: "opening" | "delivery" | "pour" | "scooped back" | "division" | "weighing" | "settlement" | "use" | "discard" | "count" | "cost correction" | "supplier return" | "transfer" | "reversal";
+                from?: string;
+                /** @description Exclusive. */
+                to?: string;
+                format?: "json" | "csv";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The ledger, the last recorded first; as CSV with Accept: text/csv or format=csv */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "seq": "4180",
+                     *           "id": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d06",
+                     *           "journalId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d01",
+                     *           "journalKind": "pour",
+                     *           "productId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d02",
+                     *           "lotId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03",
+                     *           "from": "shelf",
+                     *           "to": "bowl",
+                     *           "fromBowlId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d05",
+                     *           "toBowlId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d05",
+                     *           "visitId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d04",
+                     *           "quantity": "30",
+                     *           "unit": "ml",
+                     *           "value": "0.216000",
+                     *           "reason": "shortfall",
+                     *           "happenedAt": "2026-03-02T09:15:00.000Z",
+                     *           "recordedAt": "2026-03-02T09:15:01.000Z",
+                     *           "personId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d08",
+                     *           "benchId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d08",
+                     *           "reversesId": "0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d06"
+                     *         }
+                     *       ],
+                     *       "next": "WyI0MTgwIl0"
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            seq: string;
+                            id: string;
+                            journalId: string;
+                            journalKind: string;
+                            productId: string;
+                            lotId: string;
+                            from: string;
+                            to: string;
+                            fromBowlId: string | null;
+                            toBowlId: string | null;
+                            visitId: string | null;
+                            quantity: string;
+                            unit: string;
+                            value?: string;
+                            reason: string | null;
+                            happenedAt: string;
+                            recordedAt: string;
+                            personId: string | null;
+                            benchId: string | null;
+                            reversesId: string | null;
+                        }[];
+                        next: string | null;
+                    };
+                    /** @example seq,happenedAt,recordedAt,journalKind,product,from,to,quantity,unit,value,… */
+                    "text/csv": string;
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ReportsController_audit: {
+        parameters: {
+            query?: {
+                /** @description Movements after this one. */
+                since?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Every invariant of the ledger recomputed from its movements */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "ok": false,
+                     *       "checks": [
+                     *         {
+                     *           "name": "lots hold what moved",
+                     *           "ok": false,
+                     *           "rows": 214,
+                     *           "firstBreach": "lot 0193a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d03: holds 10.000 for 0.200000, moved 12.000 for 0.240000"
+                     *         }
+                     *       ],
+                     *       "seq": "4180"
+                     *     }
+                     */
+                    "application/json": {
+                        ok: boolean;
+                        checks: {
+                            name: string;
+                            ok: boolean;
+                            rows: number;
+                            firstBreach?: string;
+                        }[];
+                        seq: string;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ScalesController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description How the scale of a bench stands; as a WebSocket: its readings as they come */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "benchId": "01957b7c-2b51-7a10-8a33-7d1d9c0f4e21",
+                     *       "agent": true,
+                     *       "trouble": "unplugged",
+                     *       "reading": {
+                     *         "status": "weight",
+                     *         "value": "42.5",
+                     *         "unit": "g",
+                     *         "stable": true,
+                     *         "mode": "gross",
+                     *         "atZero": false,
+                     *         "interval": "0.1",
+                     *         "carriedBy": "ST,GS,+    42.5g"
+                     *       },
+                     *       "pages": 1
+                     *     }
+                     */
+                    "application/json": {
+                        benchId: string;
+                        agent: boolean;
+                        trouble: string | null;
+                        reading: {
+                            status: string;
+                            value?: string;
+                            unit?: string;
+                            stable?: boolean;
+                            mode: string;
+                            atZero?: boolean;
+                            interval?: string;
+                            carriedBy: string;
+                        } | null;
+                        pages: number;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    VisitsController_list: {
+        parameters: {
+            query?: {
+                /** @description How many, 50 unless told. */
+                limit?: number;
+                /** @description `next` of the page before. */
+                cursor?: string;
+                from?: string;
+                /** @description Exclusive. */
+                to?: string;
+                clientId?: string;
+                personId?: string;
+                state?: "open" | "closed";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Visits, the latest first; at a bench those of today */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "kind": "client",
+                     *           "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "client": {
+                     *             "number": 192,
+                     *             "name": "Ada Brook"
+                     *           },
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "redoOf": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "redoneBy": [
+                     *             "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *           ],
+                     *           "startedAt": "2026-03-02T09:15:00.000Z",
+                     *           "closedAt": "2026-03-02T11:20:00.000Z",
+                     *           "services": [
+                     *             {
+                     *               "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "name": "Half head of lights",
+                     *               "price": "85",
+                     *               "handsOnMinutes": 75,
+                     *               "chairMinutes": 120
+                     *             }
+                     *           ],
+                     *           "minutes": [
+                     *             {
+                     *               "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "minutes": 75
+                     *             }
+                     *           ],
+                     *           "chairMinutes": 120,
+                     *           "bowls": [
+                     *             {
+                     *               "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "purpose": "front",
+                     *               "state": "settled",
+                     *               "mark": "triangle",
+                     *               "estimated": false,
+                     *               "late": false
+                     *             }
+                     *           ],
+                     *           "money": {
+                     *             "discount": {
+                     *               "label": "Discount",
+                     *               "of": "menu",
+                     *               "share": "0.1",
+                     *               "amount": "5"
+                     *             },
+                     *             "payments": [
+                     *               {
+                     *                 "method": "card",
+                     *                 "amount": "76.5"
+                     *               }
+                     *             ],
+                     *             "deposits": [
+                     *               {
+                     *                 "label": "Deposit",
+                     *                 "amount": "20"
+                     *               }
+                     *             ],
+                     *             "tip": {
+                     *               "amount": "5",
+                     *               "method": "card",
+                     *               "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *             }
+                     *           }
+                     *         }
+                     *       ],
+                     *       "next": "WyIwMTkwIl0"
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            id: string;
+                            kind: string;
+                            clientId: string | null;
+                            client?: {
+                                number: number;
+                                name: string;
+                            } | null;
+                            personId: string | null;
+                            redoOf: string | null;
+                            redoneBy: string[];
+                            startedAt: string;
+                            closedAt: string | null;
+                            services: {
+                                serviceId: string;
+                                name: string;
+                                price?: string;
+                                handsOnMinutes: number;
+                                chairMinutes: number;
+                            }[];
+                            minutes: {
+                                personId: string;
+                                minutes: number;
+                            }[];
+                            chairMinutes: number;
+                            bowls: {
+                                id: string;
+                                purpose: string;
+                                state: string;
+                                mark: string | null;
+                                estimated: boolean;
+                                late: boolean;
+                            }[];
+                            money?: {
+                                discount: {
+                                    label: string;
+                                    of: string;
+                                    share?: string;
+                                    amount?: string;
+                                } | null;
+                                payments: {
+                                    method: string;
+                                    amount: string;
+                                }[];
+                                deposits: {
+                                    label: string;
+                                    amount: string;
+                                }[];
+                                tip: {
+                                    amount: string;
+                                    method: string;
+                                    personId: string | null;
+                                } | null;
+                            };
+                        }[];
+                        next: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    VisitsController_start: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["NewVisitRequest"];
+            };
+        };
+        responses: {
+            /** @description A visit begins; its prices stay as the menu has them */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "kind": "client",
+                     *       "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "client": {
+                     *         "number": 192,
+                     *         "name": "Ada Brook"
+                     *       },
+                     *       "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoOf": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoneBy": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *       ],
+                     *       "startedAt": "2026-03-02T09:15:00.000Z",
+                     *       "closedAt": "2026-03-02T11:20:00.000Z",
+                     *       "services": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Half head of lights",
+                     *           "price": "85",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120
+                     *         }
+                     *       ],
+                     *       "minutes": [
+                     *         {
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "minutes": 75
+                     *         }
+                     *       ],
+                     *       "chairMinutes": 120,
+                     *       "bowls": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "purpose": "front",
+                     *           "state": "settled",
+                     *           "mark": "triangle",
+                     *           "estimated": false,
+                     *           "late": false
+                     *         }
+                     *       ],
+                     *       "money": {
+                     *         "discount": {
+                     *           "label": "Discount",
+                     *           "of": "menu",
+                     *           "share": "0.1",
+                     *           "amount": "5"
+                     *         },
+                     *         "payments": [
+                     *           {
+                     *             "method": "card",
+                     *             "amount": "76.5"
+                     *           }
+                     *         ],
+                     *         "deposits": [
+                     *           {
+                     *             "label": "Deposit",
+                     *             "amount": "20"
+                     *           }
+                     *         ],
+                     *         "tip": {
+                     *           "amount": "5",
+                     *           "method": "card",
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *         }
+                     *       },
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        kind: string;
+                        clientId: string | null;
+                        client?: {
+                            number: number;
+                            name: string;
+                        } | null;
+                        personId: string | null;
+                        redoOf: string | null;
+                        redoneBy: string[];
+                        startedAt: string;
+                        closedAt: string | null;
+                        services: {
+                            serviceId: string;
+                            name: string;
+                            price?: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                        }[];
+                        minutes: {
+                            personId: string;
+                            minutes: number;
+                        }[];
+                        chairMinutes: number;
+                        bowls: {
+                            id: string;
+                            purpose: string;
+                            state: string;
+                            mark: string | null;
+                            estimated: boolean;
+                            late: boolean;
+                        }[];
+                        money?: {
+                            discount: {
+                                label: string;
+                                of: string;
+                                share?: string;
+                                amount?: string;
+                            } | null;
+                            payments: {
+                                method: string;
+                                amount: string;
+                            }[];
+                            deposits: {
+                                label: string;
+                                amount: string;
+                            }[];
+                            tip: {
+                                amount: string;
+                                method: string;
+                                personId: string | null;
+                            } | null;
+                        };
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    VisitsController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One visit */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "kind": "client",
+                     *       "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "client": {
+                     *         "number": 192,
+                     *         "name": "Ada Brook"
+                     *       },
+                     *       "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoOf": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoneBy": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *       ],
+                     *       "startedAt": "2026-03-02T09:15:00.000Z",
+                     *       "closedAt": "2026-03-02T11:20:00.000Z",
+                     *       "services": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Half head of lights",
+                     *           "price": "85",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120
+                     *         }
+                     *       ],
+                     *       "minutes": [
+                     *         {
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "minutes": 75
+                     *         }
+                     *       ],
+                     *       "chairMinutes": 120,
+                     *       "bowls": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "purpose": "front",
+                     *           "state": "settled",
+                     *           "mark": "triangle",
+                     *           "estimated": false,
+                     *           "late": false
+                     *         }
+                     *       ],
+                     *       "money": {
+                     *         "discount": {
+                     *           "label": "Discount",
+                     *           "of": "menu",
+                     *           "share": "0.1",
+                     *           "amount": "5"
+                     *         },
+                     *         "payments": [
+                     *           {
+                     *             "method": "card",
+                     *             "amount": "76.5"
+                     *           }
+                     *         ],
+                     *         "deposits": [
+                     *           {
+                     *             "label": "Deposit",
+                     *             "amount": "20"
+                     *           }
+                     *         ],
+                     *         "tip": {
+                     *           "amount": "5",
+                     *           "method": "card",
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *         }
+                     *       }
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        kind: string;
+                        clientId: string | null;
+                        client?: {
+                            number: number;
+                            name: string;
+                        } | null;
+                        personId: string | null;
+                        redoOf: string | null;
+                        redoneBy: string[];
+                        startedAt: string;
+                        closedAt: string | null;
+                        services: {
+                            serviceId: string;
+                            name: string;
+                            price?: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                        }[];
+                        minutes: {
+                            personId: string;
+                            minutes: number;
+                        }[];
+                        chairMinutes: number;
+                        bowls: {
+                            id: string;
+                            purpose: string;
+                            state: string;
+                            mark: string | null;
+                            estimated: boolean;
+                            late: boolean;
+                        }[];
+                        money?: {
+                            discount: {
+                                label: string;
+                                of: string;
+                                share?: string;
+                                amount?: string;
+                            } | null;
+                            payments: {
+                                method: string;
+                                amount: string;
+                            }[];
+                            deposits: {
+                                label: string;
+                                amount: string;
+                            }[];
+                            tip: {
+                                amount: string;
+                                method: string;
+                                personId: string | null;
+                            } | null;
+                        };
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    VisitsController_change: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["VisitChangesRequest"];
+            };
+        };
+        responses: {
+            /** @description What is sent of an open visit changes */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "kind": "client",
+                     *       "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "client": {
+                     *         "number": 192,
+                     *         "name": "Ada Brook"
+                     *       },
+                     *       "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoOf": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoneBy": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *       ],
+                     *       "startedAt": "2026-03-02T09:15:00.000Z",
+                     *       "closedAt": "2026-03-02T11:20:00.000Z",
+                     *       "services": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Half head of lights",
+                     *           "price": "85",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120
+                     *         }
+                     *       ],
+                     *       "minutes": [
+                     *         {
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "minutes": 75
+                     *         }
+                     *       ],
+                     *       "chairMinutes": 120,
+                     *       "bowls": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "purpose": "front",
+                     *           "state": "settled",
+                     *           "mark": "triangle",
+                     *           "estimated": false,
+                     *           "late": false
+                     *         }
+                     *       ],
+                     *       "money": {
+                     *         "discount": {
+                     *           "label": "Discount",
+                     *           "of": "menu",
+                     *           "share": "0.1",
+                     *           "amount": "5"
+                     *         },
+                     *         "payments": [
+                     *           {
+                     *             "method": "card",
+                     *             "amount": "76.5"
+                     *           }
+                     *         ],
+                     *         "deposits": [
+                     *           {
+                     *             "label": "Deposit",
+                     *             "amount": "20"
+                     *           }
+                     *         ],
+                     *         "tip": {
+                     *           "amount": "5",
+                     *           "method": "card",
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *         }
+                     *       }
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        kind: string;
+                        clientId: string | null;
+                        client?: {
+                            number: number;
+                            name: string;
+                        } | null;
+                        personId: string | null;
+                        redoOf: string | null;
+                        redoneBy: string[];
+                        startedAt: string;
+                        closedAt: string | null;
+                        services: {
+                            serviceId: string;
+                            name: string;
+                            price?: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                        }[];
+                        minutes: {
+                            personId: string;
+                            minutes: number;
+                        }[];
+                        chairMinutes: number;
+                        bowls: {
+                            id: string;
+                            purpose: string;
+                            state: string;
+                            mark: string | null;
+                            estimated: boolean;
+                            late: boolean;
+                        }[];
+                        money?: {
+                            discount: {
+                                label: string;
+                                of: string;
+                                share?: string;
+                                amount?: string;
+                            } | null;
+                            payments: {
+                                method: string;
+                                amount: string;
+                            }[];
+                            deposits: {
+                                label: string;
+                                amount: string;
+                            }[];
+                            tip: {
+                                amount: string;
+                                method: string;
+                                personId: string | null;
+                            } | null;
+                        };
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    VisitsController_reopen: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReopenRequest"];
+            };
+        };
+        responses: {
+            /** @description A closed visit is opened again */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "kind": "client",
+                     *       "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "client": {
+                     *         "number": 192,
+                     *         "name": "Ada Brook"
+                     *       },
+                     *       "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoOf": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoneBy": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *       ],
+                     *       "startedAt": "2026-03-02T09:15:00.000Z",
+                     *       "closedAt": "2026-03-02T11:20:00.000Z",
+                     *       "services": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Half head of lights",
+                     *           "price": "85",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120
+                     *         }
+                     *       ],
+                     *       "minutes": [
+                     *         {
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "minutes": 75
+                     *         }
+                     *       ],
+                     *       "chairMinutes": 120,
+                     *       "bowls": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "purpose": "front",
+                     *           "state": "settled",
+                     *           "mark": "triangle",
+                     *           "estimated": false,
+                     *           "late": false
+                     *         }
+                     *       ],
+                     *       "money": {
+                     *         "discount": {
+                     *           "label": "Discount",
+                     *           "of": "menu",
+                     *           "share": "0.1",
+                     *           "amount": "5"
+                     *         },
+                     *         "payments": [
+                     *           {
+                     *             "method": "card",
+                     *             "amount": "76.5"
+                     *           }
+                     *         ],
+                     *         "deposits": [
+                     *           {
+                     *             "label": "Deposit",
+                     *             "amount": "20"
+                     *           }
+                     *         ],
+                     *         "tip": {
+                     *           "amount": "5",
+                     *           "method": "card",
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *         }
+                     *       },
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        kind: string;
+                        clientId: string | null;
+                        client?: {
+                            number: number;
+                            name: string;
+                        } | null;
+                        personId: string | null;
+                        redoOf: string | null;
+                        redoneBy: string[];
+                        startedAt: string;
+                        closedAt: string | null;
+                        services: {
+                            serviceId: string;
+                            name: string;
+                            price?: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                        }[];
+                        minutes: {
+                            personId: string;
+                            minutes: number;
+                        }[];
+                        chairMinutes: number;
+                        bowls: {
+                            id: string;
+                            purpose: string;
+                            state: string;
+                            mark: string | null;
+                            estimated: boolean;
+                            late: boolean;
+                        }[];
+                        money?: {
+                            discount: {
+                                label: string;
+                                of: string;
+                                share?: string;
+                                amount?: string;
+                            } | null;
+                            payments: {
+                                method: string;
+                                amount: string;
+                            }[];
+                            deposits: {
+                                label: string;
+                                amount: string;
+                            }[];
+                            tip: {
+                                amount: string;
+                                method: string;
+                                personId: string | null;
+                            } | null;
+                        };
+                        dry?: boolean;
                     };
                 };
             };
@@ -9585,6 +13033,3143 @@ export interface operations {
                             code: string;
                             answer: string;
                             at: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ClosingController_close: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ClosingRequest"];
+            };
+        };
+        responses: {
+            /** @description A visit is closed: bowls, what was used, what was paid; to the till */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "kind": "client",
+                     *       "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoOf": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "redoneBy": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *       ],
+                     *       "startedAt": "2026-03-02T09:15:00.000Z",
+                     *       "closedAt": "2026-03-02T11:20:00.000Z",
+                     *       "services": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Half head of lights",
+                     *           "price": "85",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120
+                     *         }
+                     *       ],
+                     *       "minutes": [
+                     *         {
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "minutes": 75
+                     *         }
+                     *       ],
+                     *       "chairMinutes": 120,
+                     *       "bowls": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "purpose": "front",
+                     *           "state": "settled",
+                     *           "mark": "triangle",
+                     *           "estimated": false,
+                     *           "late": false
+                     *         }
+                     *       ],
+                     *       "money": {
+                     *         "discount": {
+                     *           "label": "Discount",
+                     *           "of": "menu",
+                     *           "share": "0.1",
+                     *           "amount": "5"
+                     *         },
+                     *         "payments": [
+                     *           {
+                     *             "method": "card",
+                     *             "amount": "76.5"
+                     *           }
+                     *         ],
+                     *         "deposits": [
+                     *           {
+                     *             "label": "Deposit",
+                     *             "amount": "20"
+                     *           }
+                     *         ],
+                     *         "tip": {
+                     *           "amount": "5",
+                     *           "method": "card",
+                     *           "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *         }
+                     *       },
+                     *       "settledBowls": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *       ],
+                     *       "uses": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "quantity": "30",
+                     *           "unit": "piece"
+                     *         }
+                     *       ],
+                     *       "price": {
+                     *         "currency": "EUR",
+                     *         "net": "62.20",
+                     *         "tax": "14.30",
+                     *         "gross": "76.50",
+                     *         "due": "76.50",
+                     *         "cashRounding": "0.00",
+                     *         "tip": "5.00",
+                     *         "toTheTill": "81.50"
+                     *       },
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        kind: string;
+                        clientId: string | null;
+                        personId: string | null;
+                        redoOf: string | null;
+                        redoneBy: string[];
+                        startedAt: string;
+                        closedAt: string | null;
+                        services: {
+                            serviceId: string;
+                            name: string;
+                            price?: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                        }[];
+                        minutes: {
+                            personId: string;
+                            minutes: number;
+                        }[];
+                        chairMinutes: number;
+                        bowls: {
+                            id: string;
+                            purpose: string;
+                            state: string;
+                            mark: string | null;
+                            estimated: boolean;
+                            late: boolean;
+                        }[];
+                        money?: {
+                            discount: {
+                                label: string;
+                                of: string;
+                                share?: string;
+                                amount?: string;
+                            } | null;
+                            payments: {
+                                method: string;
+                                amount: string;
+                            }[];
+                            deposits: {
+                                label: string;
+                                amount: string;
+                            }[];
+                            tip: {
+                                amount: string;
+                                method: string;
+                                personId: string | null;
+                            } | null;
+                        };
+                        settledBowls: string[];
+                        uses: {
+                            productId: string;
+                            quantity: string;
+                            unit: string;
+                        }[];
+                        price?: {
+                            currency: string;
+                            net: string;
+                            tax: string;
+                            gross: string;
+                            due: string;
+                            cashRounding: string;
+                            tip: string;
+                            toTheTill: string;
+                        };
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PriceSheetsController_show: {
+        parameters: {
+            query?: {
+                /** @description A share of net. */
+                margin?: string;
+                /** @description Of a chair. */
+                contributionPerHour?: string;
+                /** @description A share of product cost. */
+                productMarkup?: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What a visit was charged, what it cost, what is left, line by line */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "visitId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "visitKind": "client",
+                     *       "state": "final",
+                     *       "version": 2,
+                     *       "replaces": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "madeAt": "2026-03-02T11:20:00.000Z",
+                     *       "currency": "EUR",
+                     *       "ledger": {
+                     *         "product": "1.260000",
+                     *         "leftOver": "0.120000",
+                     *         "sundries": "1.500000",
+                     *         "notCharged": "0.000000"
+                     *       },
+                     *       "lines": [
+                     *         {
+                     *           "kind": "product",
+                     *           "label": "Tide lightener, front",
+                     *           "inputs": [
+                     *             {
+                     *               "name": "quantity",
+                     *               "value": "30",
+                     *               "unit": "g"
+                     *             },
+                     *             {
+                     *               "name": "value",
+                     *               "value": "0.9",
+                     *               "unit": "EUR"
+                     *             }
+                     *           ],
+                     *           "formula": "value of what went to head and bin",
+                     *           "amount": "0.90",
+                     *           "replacementAmount": "1.02"
+                     *         }
+                     *       ],
+                     *       "totals": {
+                     *         "product": "1.26",
+                     *         "sundries": "1.50",
+                     *         "time": "30.00",
+                     *         "overhead": "30.00",
+                     *         "cost": "62.76",
+                     *         "net": "69.11",
+                     *         "tax": "15.89",
+                     *         "gross": "85.00",
+                     *         "fee": "1.33",
+                     *         "commission": "6.91",
+                     *         "contribution": "28.11",
+                     *         "profit": "-1.89",
+                     *         "margin": "-0.027348",
+                     *         "notCharged": "0.00",
+                     *         "replacementProduct": "1.40",
+                     *         "due": "85.00",
+                     *         "tip": "5.00",
+                     *         "cashRounding": "0.00",
+                     *         "toTheTill": "90.00"
+                     *       },
+                     *       "noCost": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "label": "Tide lightener, front"
+                     *         }
+                     *       ],
+                     *       "notes": [
+                     *         {
+                     *           "code": "not_weighed",
+                     *           "text": "1 bowl was not weighed at the end."
+                     *         }
+                     *       ],
+                     *       "target": {
+                     *         "price": "98.00",
+                     *         "net": "79.67",
+                     *         "tax": "18.33",
+                     *         "gross": "98.00",
+                     *         "contribution": "37.00",
+                     *         "profit": "7.00",
+                     *         "margin": "0.0879",
+                     *         "contributionPerHour": "18.50",
+                     *         "productMarkup": "62.23"
+                     *       },
+                     *       "redone": {
+                     *         "visits": [
+                     *           {
+                     *             "visitId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "contribution": "-31.20"
+                     *           }
+                     *         ],
+                     *         "contributionAfter": "-3.09"
+                     *       }
+                     *     }
+                     */
+                    "application/json": {
+                        id: string | null;
+                        visitId: string;
+                        visitKind: string;
+                        state: string;
+                        version: number | null;
+                        replaces?: string;
+                        madeAt: string | null;
+                        currency: string;
+                        ledger: {
+                            product: string;
+                            leftOver: string;
+                            sundries: string;
+                            notCharged: string;
+                        };
+                        lines: {
+                            kind: string;
+                            label: string;
+                            inputs: {
+                                name: string;
+                                value: string;
+                                unit: string;
+                            }[];
+                            formula: string;
+                            amount: string;
+                            replacementAmount?: string | null;
+                        }[];
+                        totals: {
+                            product: string;
+                            sundries: string;
+                            time: string;
+                            overhead: string;
+                            cost: string;
+                            net: string;
+                            tax: string;
+                            gross: string;
+                            fee: string;
+                            commission: string;
+                            contribution: string;
+                            profit: string;
+                            margin: string | null;
+                            notCharged: string;
+                            replacementProduct: string | null;
+                            due: string;
+                            tip: string;
+                            cashRounding: string;
+                            toTheTill: string;
+                        };
+                        noCost: {
+                            productId: string | null;
+                            label: string;
+                        }[];
+                        notes: {
+                            code: string;
+                            text: string;
+                        }[];
+                        target?: {
+                            price: string;
+                            net: string;
+                            tax: string;
+                            gross: string;
+                            contribution: string;
+                            profit: string;
+                            margin: string | null;
+                            contributionPerHour: string | null;
+                            productMarkup: string | null;
+                        };
+                        redone?: {
+                            visits: {
+                                visitId: string;
+                                contribution: string;
+                            }[];
+                            contributionAfter: string;
+                        };
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PriceSheetsController_all: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Every final sheet of a visit, the newest first; none is ever changed */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "rows": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "visitId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "visitKind": "client",
+                     *           "state": "final",
+                     *           "version": 2,
+                     *           "replaces": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "madeAt": "2026-03-02T11:20:00.000Z",
+                     *           "currency": "EUR",
+                     *           "ledger": {
+                     *             "product": "1.260000",
+                     *             "leftOver": "0.120000",
+                     *             "sundries": "1.500000",
+                     *             "notCharged": "0.000000"
+                     *           },
+                     *           "lines": [
+                     *             {
+                     *               "kind": "product",
+                     *               "label": "Tide lightener, front",
+                     *               "inputs": [
+                     *                 {
+                     *                   "name": "quantity",
+                     *                   "value": "30",
+                     *                   "unit": "g"
+                     *                 },
+                     *                 {
+                     *                   "name": "value",
+                     *                   "value": "0.9",
+                     *                   "unit": "EUR"
+                     *                 }
+                     *               ],
+                     *               "formula": "value of what went to head and bin",
+                     *               "amount": "0.90",
+                     *               "replacementAmount": "1.02"
+                     *             }
+                     *           ],
+                     *           "totals": {
+                     *             "product": "1.26",
+                     *             "sundries": "1.50",
+                     *             "time": "30.00",
+                     *             "overhead": "30.00",
+                     *             "cost": "62.76",
+                     *             "net": "69.11",
+                     *             "tax": "15.89",
+                     *             "gross": "85.00",
+                     *             "fee": "1.33",
+                     *             "commission": "6.91",
+                     *             "contribution": "28.11",
+                     *             "profit": "-1.89",
+                     *             "margin": "-0.027348",
+                     *             "notCharged": "0.00",
+                     *             "replacementProduct": "1.40",
+                     *             "due": "85.00",
+                     *             "tip": "5.00",
+                     *             "cashRounding": "0.00",
+                     *             "toTheTill": "90.00"
+                     *           },
+                     *           "noCost": [
+                     *             {
+                     *               "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "label": "Tide lightener, front"
+                     *             }
+                     *           ],
+                     *           "notes": [
+                     *             {
+                     *               "code": "not_weighed",
+                     *               "text": "1 bowl was not weighed at the end."
+                     *             }
+                     *           ],
+                     *           "target": {
+                     *             "price": "98.00",
+                     *             "net": "79.67",
+                     *             "tax": "18.33",
+                     *             "gross": "98.00",
+                     *             "contribution": "37.00",
+                     *             "profit": "7.00",
+                     *             "margin": "0.0879",
+                     *             "contributionPerHour": "18.50",
+                     *             "productMarkup": "62.23"
+                     *           },
+                     *           "redone": {
+                     *             "visits": [
+                     *               {
+                     *                 "visitId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *                 "contribution": "-31.20"
+                     *               }
+                     *             ],
+                     *             "contributionAfter": "-3.09"
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        rows: {
+                            id: string | null;
+                            visitId: string;
+                            visitKind: string;
+                            state: string;
+                            version: number | null;
+                            replaces?: string;
+                            madeAt: string | null;
+                            currency: string;
+                            ledger: {
+                                product: string;
+                                leftOver: string;
+                                sundries: string;
+                                notCharged: string;
+                            };
+                            lines: {
+                                kind: string;
+                                label: string;
+                                inputs: {
+                                    name: string;
+                                    value: string;
+                                    unit: string;
+                                }[];
+                                formula: string;
+                                amount: string;
+                                replacementAmount?: string | null;
+                            }[];
+                            totals: {
+                                product: string;
+                                sundries: string;
+                                time: string;
+                                overhead: string;
+                                cost: string;
+                                net: string;
+                                tax: string;
+                                gross: string;
+                                fee: string;
+                                commission: string;
+                                contribution: string;
+                                profit: string;
+                                margin: string | null;
+                                notCharged: string;
+                                replacementProduct: string | null;
+                                due: string;
+                                tip: string;
+                                cashRounding: string;
+                                toTheTill: string;
+                            };
+                            noCost: {
+                                productId: string | null;
+                                label: string;
+                            }[];
+                            notes: {
+                                code: string;
+                                text: string;
+                            }[];
+                            target?: {
+                                price: string;
+                                net: string;
+                                tax: string;
+                                gross: string;
+                                contribution: string;
+                                profit: string;
+                                margin: string | null;
+                                contributionPerHour: string | null;
+                                productMarkup: string | null;
+                            };
+                            redone?: {
+                                visits: {
+                                    visitId: string;
+                                    contribution: string;
+                                }[];
+                                contributionAfter: string;
+                            };
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    QuotesController_list: {
+        parameters: {
+            query?: {
+                /** @description How many, 50 unless told. */
+                limit?: number;
+                /** @description `next` of the page before. */
+                cursor?: string;
+                clientId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Quotes, the newest first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "madeAt": "2026-03-02T09:15:00.000Z",
+                     *           "validUntil": "2026-04-01",
+                     *           "expired": false,
+                     *           "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "hairLength": "long",
+                     *           "hairDensity": "thick",
+                     *           "currency": "EUR",
+                     *           "services": [
+                     *             {
+                     *               "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "name": "Half head of lights",
+                     *               "price": "120",
+                     *               "handsOnMinutes": 75,
+                     *               "chairMinutes": 120,
+                     *               "inThePrice": [
+                     *                 {
+                     *                   "kind": "lightener",
+                     *                   "grams": "60",
+                     *                   "bowls": "2"
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "basis": "services and hair",
+                     *           "visits": 31,
+                     *           "enough": true,
+                     *           "menu": {
+                     *             "net": "97.56",
+                     *             "tax": "22.44",
+                     *             "gross": "120.00"
+                     *           },
+                     *           "price": {
+                     *             "low": "120.00",
+                     *             "likely": "126.15",
+                     *             "high": "148.00"
+                     *           },
+                     *           "grams": {
+                     *             "low": "96",
+                     *             "likely": "138",
+                     *             "high": "204"
+                     *           },
+                     *           "bowls": {
+                     *             "low": "2",
+                     *             "likely": "3",
+                     *             "high": "4"
+                     *           },
+                     *           "minutes": {
+                     *             "low": "110",
+                     *             "likely": "125",
+                     *             "high": "160"
+                     *           },
+                     *           "handsOnMinutes": {
+                     *             "low": "70",
+                     *             "likely": "80",
+                     *             "high": "105"
+                     *           },
+                     *           "held": {
+                     *             "visits": 22,
+                     *             "atOrUnder": 20,
+                     *             "inside": 18
+                     *           },
+                     *           "onTop": [
+                     *             "lightener: 0.2 EUR for each further gram"
+                     *           ],
+                     *           "dry": true
+                     *         }
+                     *       ],
+                     *       "next": "WyIxMiJd"
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            id: string;
+                            madeAt: string;
+                            validUntil: string;
+                            expired: boolean;
+                            clientId: string | null;
+                            hairLength: string | null;
+                            hairDensity: string | null;
+                            currency: string;
+                            services: {
+                                serviceId: string;
+                                name: string;
+                                price: string;
+                                handsOnMinutes: number;
+                                chairMinutes: number;
+                                inThePrice: {
+                                    kind: string;
+                                    grams?: string;
+                                    bowls?: string;
+                                }[];
+                            }[];
+                            basis: string;
+                            visits: number;
+                            enough: boolean;
+                            menu: {
+                                net: string;
+                                tax: string;
+                                gross: string;
+                            };
+                            price: {
+                                low: string;
+                                likely: string;
+                                high: string;
+                            };
+                            grams: {
+                                low: string;
+                                likely: string;
+                                high: string;
+                            } | null;
+                            bowls: {
+                                low: string;
+                                likely: string;
+                                high: string;
+                            } | null;
+                            minutes: {
+                                low: string;
+                                likely: string;
+                                high: string;
+                            } | null;
+                            handsOnMinutes: {
+                                low: string;
+                                likely: string;
+                                high: string;
+                            } | null;
+                            held: {
+                                visits: number;
+                                atOrUnder: number;
+                                inside: number;
+                            };
+                            onTop: string[];
+                            dry?: boolean;
+                        }[];
+                        next: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    QuotesController_give: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["QuoteRequest"];
+            };
+        };
+        responses: {
+            /** @description A price from like visits at today’s prices; with dry=true nothing is kept */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "madeAt": "2026-03-02T09:15:00.000Z",
+                     *       "validUntil": "2026-04-01",
+                     *       "expired": false,
+                     *       "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "hairLength": "long",
+                     *       "hairDensity": "thick",
+                     *       "currency": "EUR",
+                     *       "services": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Half head of lights",
+                     *           "price": "120",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120,
+                     *           "inThePrice": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "grams": "60",
+                     *               "bowls": "2"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "basis": "services and hair",
+                     *       "visits": 31,
+                     *       "enough": true,
+                     *       "menu": {
+                     *         "net": "97.56",
+                     *         "tax": "22.44",
+                     *         "gross": "120.00"
+                     *       },
+                     *       "price": {
+                     *         "low": "120.00",
+                     *         "likely": "126.15",
+                     *         "high": "148.00"
+                     *       },
+                     *       "grams": {
+                     *         "low": "96",
+                     *         "likely": "138",
+                     *         "high": "204"
+                     *       },
+                     *       "bowls": {
+                     *         "low": "2",
+                     *         "likely": "3",
+                     *         "high": "4"
+                     *       },
+                     *       "minutes": {
+                     *         "low": "110",
+                     *         "likely": "125",
+                     *         "high": "160"
+                     *       },
+                     *       "handsOnMinutes": {
+                     *         "low": "70",
+                     *         "likely": "80",
+                     *         "high": "105"
+                     *       },
+                     *       "held": {
+                     *         "visits": 22,
+                     *         "atOrUnder": 20,
+                     *         "inside": 18
+                     *       },
+                     *       "onTop": [
+                     *         "lightener: 0.2 EUR for each further gram"
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        madeAt: string;
+                        validUntil: string;
+                        expired: boolean;
+                        clientId: string | null;
+                        hairLength: string | null;
+                        hairDensity: string | null;
+                        currency: string;
+                        services: {
+                            serviceId: string;
+                            name: string;
+                            price: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                            inThePrice: {
+                                kind: string;
+                                grams?: string;
+                                bowls?: string;
+                            }[];
+                        }[];
+                        basis: string;
+                        visits: number;
+                        enough: boolean;
+                        menu: {
+                            net: string;
+                            tax: string;
+                            gross: string;
+                        };
+                        price: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        };
+                        grams: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        bowls: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        minutes: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        handsOnMinutes: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        held: {
+                            visits: number;
+                            atOrUnder: number;
+                            inside: number;
+                        };
+                        onTop: string[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    QuotesController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One quote */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "madeAt": "2026-03-02T09:15:00.000Z",
+                     *       "validUntil": "2026-04-01",
+                     *       "expired": false,
+                     *       "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "hairLength": "long",
+                     *       "hairDensity": "thick",
+                     *       "currency": "EUR",
+                     *       "services": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Half head of lights",
+                     *           "price": "120",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120,
+                     *           "inThePrice": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "grams": "60",
+                     *               "bowls": "2"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "basis": "services and hair",
+                     *       "visits": 31,
+                     *       "enough": true,
+                     *       "menu": {
+                     *         "net": "97.56",
+                     *         "tax": "22.44",
+                     *         "gross": "120.00"
+                     *       },
+                     *       "price": {
+                     *         "low": "120.00",
+                     *         "likely": "126.15",
+                     *         "high": "148.00"
+                     *       },
+                     *       "grams": {
+                     *         "low": "96",
+                     *         "likely": "138",
+                     *         "high": "204"
+                     *       },
+                     *       "bowls": {
+                     *         "low": "2",
+                     *         "likely": "3",
+                     *         "high": "4"
+                     *       },
+                     *       "minutes": {
+                     *         "low": "110",
+                     *         "likely": "125",
+                     *         "high": "160"
+                     *       },
+                     *       "handsOnMinutes": {
+                     *         "low": "70",
+                     *         "likely": "80",
+                     *         "high": "105"
+                     *       },
+                     *       "held": {
+                     *         "visits": 22,
+                     *         "atOrUnder": 20,
+                     *         "inside": 18
+                     *       },
+                     *       "onTop": [
+                     *         "lightener: 0.2 EUR for each further gram"
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        madeAt: string;
+                        validUntil: string;
+                        expired: boolean;
+                        clientId: string | null;
+                        hairLength: string | null;
+                        hairDensity: string | null;
+                        currency: string;
+                        services: {
+                            serviceId: string;
+                            name: string;
+                            price: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                            inThePrice: {
+                                kind: string;
+                                grams?: string;
+                                bowls?: string;
+                            }[];
+                        }[];
+                        basis: string;
+                        visits: number;
+                        enough: boolean;
+                        menu: {
+                            net: string;
+                            tax: string;
+                            gross: string;
+                        };
+                        price: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        };
+                        grams: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        bowls: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        minutes: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        handsOnMinutes: {
+                            low: string;
+                            likely: string;
+                            high: string;
+                        } | null;
+                        held: {
+                            visits: number;
+                            atOrUnder: number;
+                            inside: number;
+                        };
+                        onTop: string[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    QuotesController_forClient: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What a client may see of a quote */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "currency": "EUR",
+                     *       "services": [
+                     *         "Half head of lights"
+                     *       ],
+                     *       "minutes": {
+                     *         "from": 110,
+                     *         "to": 160
+                     *       },
+                     *       "price": {
+                     *         "from": "120.00",
+                     *         "to": "148.00"
+                     *       },
+                     *       "inThePrice": [
+                     *         "lightener, up to 60 g"
+                     *       ],
+                     *       "promise": "We ask you before going above 148.00 EUR.",
+                     *       "validUntil": "2026-04-01",
+                     *       "expired": false
+                     *     }
+                     */
+                    "application/json": {
+                        currency: string;
+                        services: string[];
+                        minutes: {
+                            from: number;
+                            to: number;
+                        };
+                        price: {
+                            from: string;
+                            to: string;
+                        };
+                        inThePrice: string[];
+                        promise: string;
+                        validUntil: string;
+                        expired: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    EarningsController_report: {
+        parameters: {
+            query?: {
+                /** @description Twelve months before `to`, unless told. */
+                from?: string;
+                /** @description Exclusive; tomorrow, unless told. */
+                to?: string;
+                /** @description By person for the owner only. */
+                by?: "service" | "person" | "month";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What final price sheets add up to, by service, month or (for the owner) person */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "from": "2025-03-04",
+                     *       "to": "2026-03-04",
+                     *       "currency": "EUR",
+                     *       "rows": [
+                     *         {
+                     *           "key": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "label": "Half head of lights",
+                     *           "visits": 31,
+                     *           "noCost": 1,
+                     *           "gross": "3720.00",
+                     *           "net": "3024.39",
+                     *           "product": "258.54",
+                     *           "sundries": "46.50",
+                     *           "time": "930.00",
+                     *           "fee": "57.35",
+                     *           "commission": "302.44",
+                     *           "contribution": "1429.56",
+                     *           "overhead": "930.00",
+                     *           "profit": "499.56",
+                     *           "margin": "0.165177",
+                     *           "ledger": {
+                     *             "product": "8.340000",
+                     *             "leftOver": "1.120000",
+                     *             "sundries": "1.500000",
+                     *             "notCharged": "0.000000"
+                     *           },
+                     *           "redone": {
+                     *             "visits": 1,
+                     *             "contribution": "-31.20",
+                     *             "ledger": {
+                     *               "product": "8.340000",
+                     *               "leftOver": "1.120000",
+                     *               "sundries": "1.500000",
+                     *               "notCharged": "0.000000"
+                     *             }
+                     *           }
+                     *         }
+                     *       ],
+                     *       "totals": {
+                     *         "visits": 31,
+                     *         "noCost": 1,
+                     *         "gross": "3720.00",
+                     *         "net": "3024.39",
+                     *         "product": "258.54",
+                     *         "sundries": "46.50",
+                     *         "time": "930.00",
+                     *         "fee": "57.35",
+                     *         "commission": "302.44",
+                     *         "contribution": "1429.56",
+                     *         "overhead": "930.00",
+                     *         "profit": "499.56",
+                     *         "margin": "0.165177",
+                     *         "ledger": {
+                     *           "product": "8.340000",
+                     *           "leftOver": "1.120000",
+                     *           "sundries": "1.500000",
+                     *           "notCharged": "0.000000"
+                     *         }
+                     *       },
+                     *       "redone": {
+                     *         "visits": 1,
+                     *         "contribution": "-31.20",
+                     *         "ledger": {
+                     *           "product": "8.340000",
+                     *           "leftOver": "1.120000",
+                     *           "sundries": "1.500000",
+                     *           "notCharged": "0.000000"
+                     *         }
+                     *       },
+                     *       "house": {
+                     *         "bowls": 2,
+                     *         "rows": [
+                     *           {
+                     *             "kind": "training",
+                     *             "bowls": 2,
+                     *             "value": "1.680000"
+                     *           }
+                     *         ],
+                     *         "uses": "3.200000",
+                     *         "discards": "0.900000"
+                     *       },
+                     *       "running": 2
+                     *     }
+                     */
+                    "application/json": {
+                        from: string;
+                        to: string;
+                        currency: string;
+                        rows: {
+                            key: string;
+                            label: string;
+                            visits: number;
+                            noCost: number;
+                            gross: string;
+                            net: string;
+                            product: string;
+                            sundries: string;
+                            time: string;
+                            fee: string;
+                            commission: string;
+                            contribution: string;
+                            overhead: string;
+                            profit: string;
+                            margin: string | null;
+                            ledger: {
+                                product: string;
+                                leftOver: string;
+                                sundries: string;
+                                notCharged: string;
+                            };
+                            redone?: {
+                                visits: number;
+                                contribution: string;
+                                ledger: {
+                                    product: string;
+                                    leftOver: string;
+                                    sundries: string;
+                                    notCharged: string;
+                                };
+                            };
+                        }[];
+                        totals: {
+                            visits: number;
+                            noCost: number;
+                            gross: string;
+                            net: string;
+                            product: string;
+                            sundries: string;
+                            time: string;
+                            fee: string;
+                            commission: string;
+                            contribution: string;
+                            overhead: string;
+                            profit: string;
+                            margin: string | null;
+                            ledger: {
+                                product: string;
+                                leftOver: string;
+                                sundries: string;
+                                notCharged: string;
+                            };
+                        };
+                        redone: {
+                            visits: number;
+                            contribution: string;
+                            ledger: {
+                                product: string;
+                                leftOver: string;
+                                sundries: string;
+                                notCharged: string;
+                            };
+                        };
+                        house: {
+                            bowls: number;
+                            rows: {
+                                kind: string;
+                                bowls: number;
+                                value: string;
+                            }[];
+                            uses: string;
+                            discards: string;
+                        };
+                        running: number;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    EarningsController_statement: {
+        parameters: {
+            query: {
+                personId: string;
+                month: string;
+                /** @description A share of cost that comes on top of it; none unless told. */
+                markup?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What a person who rents a chair took of the studio’s product in a month */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "personId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "person": "Tern Ashby",
+                     *       "month": "2026-03",
+                     *       "currency": "EUR",
+                     *       "markup": "0.1",
+                     *       "rows": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "product": "Tide lightener",
+                     *           "quantity": "480",
+                     *           "unit": "g",
+                     *           "value": "14.400000",
+                     *           "charge": "15.84"
+                     *         }
+                     *       ],
+                     *       "value": "14.400000",
+                     *       "charge": "15.84",
+                     *       "notCharged": "0.600000",
+                     *       "openBowls": 1
+                     *     }
+                     */
+                    "application/json": {
+                        personId: string;
+                        person: string;
+                        month: string;
+                        currency: string;
+                        markup: string;
+                        rows: {
+                            productId: string;
+                            product: string;
+                            quantity: string;
+                            unit: string;
+                            value: string;
+                            charge: string;
+                        }[];
+                        value: string;
+                        charge: string;
+                        notCharged: string;
+                        openBowls: number;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    WasteController_leftOver: {
+        parameters: {
+            query?: {
+                /** @description Twelve months before `to`, unless told. */
+                from?: string;
+                /** @description Exclusive; tomorrow, unless told. */
+                to?: string;
+                by?: "person" | "service" | "purpose" | "product" | "month" | "hair";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What was left over of what was mixed; a stylist sees what she sized herself */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "from": "2025-03-04",
+                     *       "to": "2026-03-04",
+                     *       "rows": [
+                     *         {
+                     *           "key": "front",
+                     *           "label": "front",
+                     *           "bowls": 48,
+                     *           "estimatedBowls": 2,
+                     *           "remadeBowls": 1,
+                     *           "ranOut": 3,
+                     *           "mixed": {
+                     *             "quantity": "3120",
+                     *             "unit": "g"
+                     *           },
+                     *           "applied": {
+                     *             "quantity": "2870",
+                     *             "unit": "g"
+                     *           },
+                     *           "wasted": {
+                     *             "quantity": "250",
+                     *             "unit": "g"
+                     *           },
+                     *           "remade": {
+                     *             "quantity": "60",
+                     *             "unit": "g"
+                     *           },
+                     *           "share": "0.080128",
+                     *           "shareLow": "0.061",
+                     *           "shareHigh": "0.0993",
+                     *           "notWeighedShare": "0.04",
+                     *           "value": "3.520000"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        from: string;
+                        to: string;
+                        rows: {
+                            key: string;
+                            label: string;
+                            bowls: number;
+                            estimatedBowls: number;
+                            remadeBowls: number;
+                            ranOut: number;
+                            mixed: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            applied: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            wasted: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            remade: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            share: string | null;
+                            shareLow: string | null;
+                            shareHigh: string | null;
+                            notWeighedShare: string | null;
+                            value?: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    WasteController_size: {
+        parameters: {
+            query: {
+                purpose: string;
+                serviceId?: string;
+                /** @description A visit that does not count: the one it is planned for. */
+                visitId?: string;
+                hairLength?: "short" | "medium" | "long" | "very long";
+                hairDensity?: "fine" | "medium" | "thick";
+                /** @description The share of heads that it should be enough for; 0.9 unless told. */
+                point?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The size a bowl should have, by what like heads took */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "purpose": "front",
+                     *       "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "hairLength": "long",
+                     *       "hairDensity": "thick",
+                     *       "point": "0.9",
+                     *       "size": {
+                     *         "quantity": "55",
+                     *         "unit": "g"
+                     *       },
+                     *       "heads": 6,
+                     *       "widerHeads": 31,
+                     *       "pooled": true,
+                     *       "lowerBound": false
+                     *     }
+                     */
+                    "application/json": {
+                        purpose: string;
+                        serviceId: string | null;
+                        hairLength: string | null;
+                        hairDensity: string | null;
+                        point: string;
+                        size: {
+                            quantity: string;
+                            unit: string;
+                        } | null;
+                        heads: number;
+                        widerHeads: number;
+                        pooled: boolean;
+                        lowerBound: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ForecastsController_forecast: {
+        parameters: {
+            query?: {
+                /** @description Months, this one first; 3 unless told. */
+                horizon?: number;
+                /** @description strength: developers. */
+                by?: "product" | "strength";
+                /** @description Only this product. */
+                productId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description How much will be used, how sure that is, and how good such forecasts were */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "today": "2026-03-02",
+                     *       "items": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Tide developer 20",
+                     *           "kind": "developer",
+                     *           "strength": "20",
+                     *           "unit": "ml",
+                     *           "method": "combination",
+                     *           "demandClass": "smooth",
+                     *           "monthsUsed": 24,
+                     *           "usedThisMonth": "310",
+                     *           "months": [
+                     *             {
+                     *               "month": "2026-03",
+                     *               "running": true,
+                     *               "mean": "4210.5",
+                     *               "notEntered": "60",
+                     *               "low80": "3350",
+                     *               "high80": "5120",
+                     *               "low95": "2900",
+                     *               "high95": "5600",
+                     *               "quantiles": [
+                     *                 {
+                     *                   "p": "0.9",
+                     *                   "quantity": "5120"
+                     *                 }
+                     *               ]
+                     *             }
+                     *           ],
+                     *           "backtest": {
+                     *             "kind": "mean",
+                     *             "error": "410",
+                     *             "naive": "655",
+                     *             "forecasts": 36
+                     *           },
+                     *           "sentence": "Used steadily (used in 24 of 24 months): …",
+                     *           "history": [
+                     *             {
+                     *               "month": "2026-02",
+                     *               "quantity": "3980"
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        today: string;
+                        items: {
+                            productId?: string;
+                            name: string;
+                            kind: string;
+                            strength: string | null;
+                            unit: string;
+                            method: string;
+                            demandClass: string;
+                            monthsUsed: number;
+                            usedThisMonth: string;
+                            months: {
+                                month: string;
+                                running: boolean;
+                                mean: string;
+                                notEntered: string;
+                                low80: string;
+                                high80: string;
+                                low95: string;
+                                high95: string;
+                                quantiles: {
+                                    p: string;
+                                    quantity: string;
+                                }[];
+                            }[];
+                            backtest: {
+                                kind: string;
+                                error: string;
+                                naive: string;
+                                forecasts: number;
+                            } | null;
+                            sentence: string;
+                            history: {
+                                month: string;
+                                quantity: string;
+                            }[];
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ForecastsController_used: {
+        parameters: {
+            query?: {
+                /** @description month unless told. */
+                every?: "day" | "week" | "month";
+                /** @description A year before `to`, unless told. */
+                from?: string;
+                /** @description Exclusive; tomorrow unless told. */
+                to?: string;
+                productId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What was used, by day, week or month */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "rows": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "period": "2026-02",
+                     *           "quantity": {
+                     *             "quantity": "3980",
+                     *             "unit": "ml"
+                     *           }
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        rows: {
+                            productId: string;
+                            period: string;
+                            quantity: {
+                                quantity: string;
+                                unit: string;
+                            };
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PoliciesController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description When each product is reordered, and why */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Tide developer 20",
+                     *           "rule": "forecast",
+                     *           "point": {
+                     *             "quantity": "2140",
+                     *             "unit": "ml"
+                     *           },
+                     *           "upTo": {
+                     *             "quantity": "3140",
+                     *             "unit": "ml"
+                     *           },
+                     *           "madeAt": "2026-03-02T09:00:00.000Z",
+                     *           "basis": {
+                     *             "serviceLevel": "0.95",
+                     *             "leadTimeDays": "4",
+                     *             "leadTimeFrom": "deliveries",
+                     *             "receipts": 8,
+                     *             "reviewDays": 7,
+                     *             "days": "11",
+                     *             "meanUse": "1480",
+                     *             "safetyStock": "660"
+                     *           },
+                     *           "sentence": "Looked at every 7 days, and a delivery takes 4 days …"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            productId: string;
+                            name: string;
+                            rule: string;
+                            point: {
+                                quantity: string;
+                                unit: string;
+                            } | null;
+                            upTo: {
+                                quantity: string;
+                                unit: string;
+                            } | null;
+                            madeAt: string | null;
+                            basis: {
+                                serviceLevel: string;
+                                leadTimeDays: string;
+                                leadTimeFrom: string;
+                                receipts: number;
+                                reviewDays: number;
+                                days: string;
+                                meanUse: string;
+                                safetyStock: string;
+                            } | null;
+                            sentence: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PoliciesController_refresh: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Work all reorder points out anew */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Tide developer 20",
+                     *           "rule": "forecast",
+                     *           "point": {
+                     *             "quantity": "2140",
+                     *             "unit": "ml"
+                     *           },
+                     *           "upTo": {
+                     *             "quantity": "3140",
+                     *             "unit": "ml"
+                     *           },
+                     *           "madeAt": "2026-03-02T09:00:00.000Z",
+                     *           "basis": {
+                     *             "serviceLevel": "0.95",
+                     *             "leadTimeDays": "4",
+                     *             "leadTimeFrom": "deliveries",
+                     *             "receipts": 8,
+                     *             "reviewDays": 7,
+                     *             "days": "11",
+                     *             "meanUse": "1480",
+                     *             "safetyStock": "660"
+                     *           },
+                     *           "sentence": "Looked at every 7 days, and a delivery takes 4 days …"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            productId: string;
+                            name: string;
+                            rule: string;
+                            point: {
+                                quantity: string;
+                                unit: string;
+                            } | null;
+                            upTo: {
+                                quantity: string;
+                                unit: string;
+                            } | null;
+                            madeAt: string | null;
+                            basis: {
+                                serviceLevel: string;
+                                leadTimeDays: string;
+                                leadTimeFrom: string;
+                                receipts: number;
+                                reviewDays: number;
+                                days: string;
+                                meanUse: string;
+                                safetyStock: string;
+                            } | null;
+                            sentence: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OrdersController_list: {
+        parameters: {
+            query?: {
+                /** @description How many, 50 unless told. */
+                limit?: number;
+                /** @description `next` of the page before. */
+                cursor?: string;
+                state?: "sent" | "partly received" | "received" | "cancelled";
+                supplierId?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Orders, newest first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d71",
+                     *           "number": "12",
+                     *           "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *           "supplier": "Harbour Wholesale",
+                     *           "state": "partly received",
+                     *           "orderedOn": "2026-03-02",
+                     *           "note": "Ring the bell at the side door.",
+                     *           "lines": [
+                     *             {
+                     *               "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "name": "Tide lightener",
+                     *               "packLabel": "500 g tub",
+                     *               "packQuantity": {
+                     *                 "quantity": "500",
+                     *                 "unit": "g"
+                     *               },
+                     *               "orderCode": "L-500",
+                     *               "packs": 3,
+                     *               "packPrice": "15.00",
+                     *               "quantity": {
+                     *                 "quantity": "1500",
+                     *                 "unit": "g"
+                     *               },
+                     *               "received": {
+                     *                 "quantity": "1000",
+                     *                 "unit": "g"
+                     *               },
+                     *               "awaited": {
+                     *                 "quantity": "500",
+                     *                 "unit": "g"
+                     *               }
+                     *             }
+                     *           ],
+                     *           "goods": "45.00",
+                     *           "freight": "6.00",
+                     *           "currency": "EUR",
+                     *           "deliveries": [
+                     *             "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73"
+                     *           ],
+                     *           "cancelledAt": "2026-03-05T09:00:00.000Z",
+                     *           "dry": true
+                     *         }
+                     *       ],
+                     *       "next": "WyIxMiJd"
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            id: string;
+                            number: string;
+                            supplierId: string | null;
+                            supplier: string | null;
+                            state: string;
+                            orderedOn: string;
+                            note: string | null;
+                            lines: {
+                                productId: string;
+                                name: string;
+                                packLabel: string;
+                                packQuantity: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                orderCode: string | null;
+                                packs: number;
+                                packPrice: string | null;
+                                quantity: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                received: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                awaited: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                            }[];
+                            goods: string | null;
+                            freight: string;
+                            currency: string;
+                            deliveries: string[];
+                            cancelledAt: string | null;
+                            dry?: boolean;
+                        }[];
+                        next: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OrdersController_send: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderRequest"];
+            };
+        };
+        responses: {
+            /** @description An order that was sent to a supplier */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d71",
+                     *       "number": "12",
+                     *       "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *       "supplier": "Harbour Wholesale",
+                     *       "state": "partly received",
+                     *       "orderedOn": "2026-03-02",
+                     *       "note": "Ring the bell at the side door.",
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Tide lightener",
+                     *           "packLabel": "500 g tub",
+                     *           "packQuantity": {
+                     *             "quantity": "500",
+                     *             "unit": "g"
+                     *           },
+                     *           "orderCode": "L-500",
+                     *           "packs": 3,
+                     *           "packPrice": "15.00",
+                     *           "quantity": {
+                     *             "quantity": "1500",
+                     *             "unit": "g"
+                     *           },
+                     *           "received": {
+                     *             "quantity": "1000",
+                     *             "unit": "g"
+                     *           },
+                     *           "awaited": {
+                     *             "quantity": "500",
+                     *             "unit": "g"
+                     *           }
+                     *         }
+                     *       ],
+                     *       "goods": "45.00",
+                     *       "freight": "6.00",
+                     *       "currency": "EUR",
+                     *       "deliveries": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73"
+                     *       ],
+                     *       "cancelledAt": "2026-03-05T09:00:00.000Z",
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        number: string;
+                        supplierId: string | null;
+                        supplier: string | null;
+                        state: string;
+                        orderedOn: string;
+                        note: string | null;
+                        lines: {
+                            productId: string;
+                            name: string;
+                            packLabel: string;
+                            packQuantity: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            orderCode: string | null;
+                            packs: number;
+                            packPrice: string | null;
+                            quantity: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            received: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            awaited: {
+                                quantity: string;
+                                unit: string;
+                            };
+                        }[];
+                        goods: string | null;
+                        freight: string;
+                        currency: string;
+                        deliveries: string[];
+                        cancelledAt: string | null;
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OrdersController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description One order, with what came of it */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d71",
+                     *       "number": "12",
+                     *       "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *       "supplier": "Harbour Wholesale",
+                     *       "state": "partly received",
+                     *       "orderedOn": "2026-03-02",
+                     *       "note": "Ring the bell at the side door.",
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Tide lightener",
+                     *           "packLabel": "500 g tub",
+                     *           "packQuantity": {
+                     *             "quantity": "500",
+                     *             "unit": "g"
+                     *           },
+                     *           "orderCode": "L-500",
+                     *           "packs": 3,
+                     *           "packPrice": "15.00",
+                     *           "quantity": {
+                     *             "quantity": "1500",
+                     *             "unit": "g"
+                     *           },
+                     *           "received": {
+                     *             "quantity": "1000",
+                     *             "unit": "g"
+                     *           },
+                     *           "awaited": {
+                     *             "quantity": "500",
+                     *             "unit": "g"
+                     *           }
+                     *         }
+                     *       ],
+                     *       "goods": "45.00",
+                     *       "freight": "6.00",
+                     *       "currency": "EUR",
+                     *       "deliveries": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73"
+                     *       ],
+                     *       "cancelledAt": "2026-03-05T09:00:00.000Z",
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        number: string;
+                        supplierId: string | null;
+                        supplier: string | null;
+                        state: string;
+                        orderedOn: string;
+                        note: string | null;
+                        lines: {
+                            productId: string;
+                            name: string;
+                            packLabel: string;
+                            packQuantity: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            orderCode: string | null;
+                            packs: number;
+                            packPrice: string | null;
+                            quantity: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            received: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            awaited: {
+                                quantity: string;
+                                unit: string;
+                            };
+                        }[];
+                        goods: string | null;
+                        freight: string;
+                        currency: string;
+                        deliveries: string[];
+                        cancelledAt: string | null;
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OrdersController_slip: {
+        parameters: {
+            query?: {
+                /** @description pdf unless told. */
+                format?: "csv" | "pdf";
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The order slip, as PDF or with format=csv as CSV */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /** @example order_code,product,pack,packs,pack_price,price */
+                    "text/csv": string;
+                    "application/pdf": string;
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OrdersController_cancel: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CancelRequest"];
+            };
+        };
+        responses: {
+            /** @description What has not come of an order is not awaited any more */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d71",
+                     *       "number": "12",
+                     *       "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *       "supplier": "Harbour Wholesale",
+                     *       "state": "partly received",
+                     *       "orderedOn": "2026-03-02",
+                     *       "note": "Ring the bell at the side door.",
+                     *       "lines": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "name": "Tide lightener",
+                     *           "packLabel": "500 g tub",
+                     *           "packQuantity": {
+                     *             "quantity": "500",
+                     *             "unit": "g"
+                     *           },
+                     *           "orderCode": "L-500",
+                     *           "packs": 3,
+                     *           "packPrice": "15.00",
+                     *           "quantity": {
+                     *             "quantity": "1500",
+                     *             "unit": "g"
+                     *           },
+                     *           "received": {
+                     *             "quantity": "1000",
+                     *             "unit": "g"
+                     *           },
+                     *           "awaited": {
+                     *             "quantity": "500",
+                     *             "unit": "g"
+                     *           }
+                     *         }
+                     *       ],
+                     *       "goods": "45.00",
+                     *       "freight": "6.00",
+                     *       "currency": "EUR",
+                     *       "deliveries": [
+                     *         "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73"
+                     *       ],
+                     *       "cancelledAt": "2026-03-05T09:00:00.000Z",
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        number: string;
+                        supplierId: string | null;
+                        supplier: string | null;
+                        state: string;
+                        orderedOn: string;
+                        note: string | null;
+                        lines: {
+                            productId: string;
+                            name: string;
+                            packLabel: string;
+                            packQuantity: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            orderCode: string | null;
+                            packs: number;
+                            packPrice: string | null;
+                            quantity: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            received: {
+                                quantity: string;
+                                unit: string;
+                            };
+                            awaited: {
+                                quantity: string;
+                                unit: string;
+                            };
+                        }[];
+                        goods: string | null;
+                        freight: string;
+                        currency: string;
+                        deliveries: string[];
+                        cancelledAt: string | null;
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanController_ask: {
+        parameters: {
+            query?: {
+                /** @description The next 1 to 3 order days. */
+                orderDays?: number;
+                /** @description Of every product, instead of its own: 0.95 is short about one order in 20. */
+                serviceLevel?: string;
+                /** @description Freight included. */
+                budget?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What to order on the next order days, why, and what remains short */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "today": "2026-03-02",
+                     *       "orderDays": 1,
+                     *       "currency": "EUR",
+                     *       "budget": "500.00",
+                     *       "bare": {
+                     *         "words": "Short about one order in 20.",
+                     *         "goods": "45.00",
+                     *         "freight": "6.00",
+                     *         "total": "51.00",
+                     *         "orders": [
+                     *           {
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "supplier": "Harbour Wholesale",
+                     *             "orderDay": "2026-03-03",
+                     *             "goods": "45.00",
+                     *             "freight": "6.00",
+                     *             "words": "Freight would be free from 100.00 on."
+                     *           }
+                     *         ],
+                     *         "lines": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Tide lightener",
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "orderDay": "2026-03-03",
+                     *             "packLabel": "500 g tub",
+                     *             "packs": 3,
+                     *             "packPrice": "15.00",
+                     *             "cost": "45.00",
+                     *             "quantity": {
+                     *               "quantity": "1500",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.021",
+                     *             "why": "420 g on the shelf and on order. About 1350 g are used by 2026-03-14, …",
+                     *             "onePackFewer": {
+                     *               "shortRisk": "0.17",
+                     *               "words": "One pack fewer: short about one order in 6, instead of about one order in 48."
+                     *             }
+                     *           }
+                     *         ],
+                     *         "short": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Dune toner 9",
+                     *             "missing": {
+                     *               "quantity": "60",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.31",
+                     *             "words": "Short about one order in 3."
+                     *           }
+                     *         ],
+                     *         "proof": {
+                     *           "gap": "0.0004",
+                     *           "seconds": "0.62"
+                     *         }
+                     *       },
+                     *       "comfortable": {
+                     *         "words": "Short about one order in 20.",
+                     *         "goods": "45.00",
+                     *         "freight": "6.00",
+                     *         "total": "51.00",
+                     *         "orders": [
+                     *           {
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "supplier": "Harbour Wholesale",
+                     *             "orderDay": "2026-03-03",
+                     *             "goods": "45.00",
+                     *             "freight": "6.00",
+                     *             "words": "Freight would be free from 100.00 on."
+                     *           }
+                     *         ],
+                     *         "lines": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Tide lightener",
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "orderDay": "2026-03-03",
+                     *             "packLabel": "500 g tub",
+                     *             "packs": 3,
+                     *             "packPrice": "15.00",
+                     *             "cost": "45.00",
+                     *             "quantity": {
+                     *               "quantity": "1500",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.021",
+                     *             "why": "420 g on the shelf and on order. About 1350 g are used by 2026-03-14, …",
+                     *             "onePackFewer": {
+                     *               "shortRisk": "0.17",
+                     *               "words": "One pack fewer: short about one order in 6, instead of about one order in 48."
+                     *             }
+                     *           }
+                     *         ],
+                     *         "short": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Dune toner 9",
+                     *             "missing": {
+                     *               "quantity": "60",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.31",
+                     *             "words": "Short about one order in 3."
+                     *           }
+                     *         ],
+                     *         "proof": {
+                     *           "gap": "0.0004",
+                     *           "seconds": "0.62"
+                     *         }
+                     *       },
+                     *       "difference": {
+                     *         "cost": "15.00",
+                     *         "words": "Comfortable costs 15.00 EUR more: a product is short about one order in 50 instead of one order in 20."
+                     *       },
+                     *       "remarks": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "words": "Foil has no pack, so it cannot be planned. Enter its packs."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        today: string;
+                        orderDays: number;
+                        currency: string;
+                        budget: string | null;
+                        bare: {
+                            words: string;
+                            goods: string;
+                            freight: string;
+                            total: string;
+                            orders: {
+                                supplierId: string | null;
+                                supplier: string | null;
+                                orderDay: string;
+                                goods: string;
+                                freight: string;
+                                words: string;
+                            }[];
+                            lines: {
+                                productId: string;
+                                name: string;
+                                supplierId: string | null;
+                                orderDay: string;
+                                packLabel: string;
+                                packs: number;
+                                packPrice: string | null;
+                                cost: string;
+                                quantity: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                why: string;
+                                onePackFewer: {
+                                    shortRisk: string;
+                                    words: string;
+                                };
+                            }[];
+                            short: {
+                                productId: string;
+                                name: string;
+                                missing: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                words: string;
+                            }[];
+                            proof: {
+                                gap: string;
+                                seconds: string;
+                            };
+                        };
+                        comfortable: {
+                            words: string;
+                            goods: string;
+                            freight: string;
+                            total: string;
+                            orders: {
+                                supplierId: string | null;
+                                supplier: string | null;
+                                orderDay: string;
+                                goods: string;
+                                freight: string;
+                                words: string;
+                            }[];
+                            lines: {
+                                productId: string;
+                                name: string;
+                                supplierId: string | null;
+                                orderDay: string;
+                                packLabel: string;
+                                packs: number;
+                                packPrice: string | null;
+                                cost: string;
+                                quantity: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                why: string;
+                                onePackFewer: {
+                                    shortRisk: string;
+                                    words: string;
+                                };
+                            }[];
+                            short: {
+                                productId: string;
+                                name: string;
+                                missing: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                words: string;
+                            }[];
+                            proof: {
+                                gap: string;
+                                seconds: string;
+                            };
+                        };
+                        difference: {
+                            cost: string;
+                            words: string;
+                        };
+                        remarks: {
+                            productId: string | null;
+                            words: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanController_edit: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["EditedPlanRequest"];
+            };
+        };
+        responses: {
+            /** @description The same with packs that a person has changed; nothing is stored */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "today": "2026-03-02",
+                     *       "orderDays": 1,
+                     *       "currency": "EUR",
+                     *       "budget": "500.00",
+                     *       "bare": {
+                     *         "words": "Short about one order in 20.",
+                     *         "goods": "45.00",
+                     *         "freight": "6.00",
+                     *         "total": "51.00",
+                     *         "orders": [
+                     *           {
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "supplier": "Harbour Wholesale",
+                     *             "orderDay": "2026-03-03",
+                     *             "goods": "45.00",
+                     *             "freight": "6.00",
+                     *             "words": "Freight would be free from 100.00 on."
+                     *           }
+                     *         ],
+                     *         "lines": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Tide lightener",
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "orderDay": "2026-03-03",
+                     *             "packLabel": "500 g tub",
+                     *             "packs": 3,
+                     *             "packPrice": "15.00",
+                     *             "cost": "45.00",
+                     *             "quantity": {
+                     *               "quantity": "1500",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.021",
+                     *             "why": "420 g on the shelf and on order. About 1350 g are used by 2026-03-14, …",
+                     *             "onePackFewer": {
+                     *               "shortRisk": "0.17",
+                     *               "words": "One pack fewer: short about one order in 6, instead of about one order in 48."
+                     *             }
+                     *           }
+                     *         ],
+                     *         "short": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Dune toner 9",
+                     *             "missing": {
+                     *               "quantity": "60",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.31",
+                     *             "words": "Short about one order in 3."
+                     *           }
+                     *         ],
+                     *         "proof": {
+                     *           "gap": "0.0004",
+                     *           "seconds": "0.62"
+                     *         }
+                     *       },
+                     *       "comfortable": {
+                     *         "words": "Short about one order in 20.",
+                     *         "goods": "45.00",
+                     *         "freight": "6.00",
+                     *         "total": "51.00",
+                     *         "orders": [
+                     *           {
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "supplier": "Harbour Wholesale",
+                     *             "orderDay": "2026-03-03",
+                     *             "goods": "45.00",
+                     *             "freight": "6.00",
+                     *             "words": "Freight would be free from 100.00 on."
+                     *           }
+                     *         ],
+                     *         "lines": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Tide lightener",
+                     *             "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d72",
+                     *             "orderDay": "2026-03-03",
+                     *             "packLabel": "500 g tub",
+                     *             "packs": 3,
+                     *             "packPrice": "15.00",
+                     *             "cost": "45.00",
+                     *             "quantity": {
+                     *               "quantity": "1500",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.021",
+                     *             "why": "420 g on the shelf and on order. About 1350 g are used by 2026-03-14, …",
+                     *             "onePackFewer": {
+                     *               "shortRisk": "0.17",
+                     *               "words": "One pack fewer: short about one order in 6, instead of about one order in 48."
+                     *             }
+                     *           }
+                     *         ],
+                     *         "short": [
+                     *           {
+                     *             "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *             "name": "Dune toner 9",
+                     *             "missing": {
+                     *               "quantity": "60",
+                     *               "unit": "g"
+                     *             },
+                     *             "shortRisk": "0.31",
+                     *             "words": "Short about one order in 3."
+                     *           }
+                     *         ],
+                     *         "proof": {
+                     *           "gap": "0.0004",
+                     *           "seconds": "0.62"
+                     *         }
+                     *       },
+                     *       "difference": {
+                     *         "cost": "15.00",
+                     *         "words": "Comfortable costs 15.00 EUR more: a product is short about one order in 50 instead of one order in 20."
+                     *       },
+                     *       "remarks": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "words": "Foil has no pack, so it cannot be planned. Enter its packs."
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        today: string;
+                        orderDays: number;
+                        currency: string;
+                        budget: string | null;
+                        bare: {
+                            words: string;
+                            goods: string;
+                            freight: string;
+                            total: string;
+                            orders: {
+                                supplierId: string | null;
+                                supplier: string | null;
+                                orderDay: string;
+                                goods: string;
+                                freight: string;
+                                words: string;
+                            }[];
+                            lines: {
+                                productId: string;
+                                name: string;
+                                supplierId: string | null;
+                                orderDay: string;
+                                packLabel: string;
+                                packs: number;
+                                packPrice: string | null;
+                                cost: string;
+                                quantity: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                why: string;
+                                onePackFewer: {
+                                    shortRisk: string;
+                                    words: string;
+                                };
+                            }[];
+                            short: {
+                                productId: string;
+                                name: string;
+                                missing: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                words: string;
+                            }[];
+                            proof: {
+                                gap: string;
+                                seconds: string;
+                            };
+                        };
+                        comfortable: {
+                            words: string;
+                            goods: string;
+                            freight: string;
+                            total: string;
+                            orders: {
+                                supplierId: string | null;
+                                supplier: string | null;
+                                orderDay: string;
+                                goods: string;
+                                freight: string;
+                                words: string;
+                            }[];
+                            lines: {
+                                productId: string;
+                                name: string;
+                                supplierId: string | null;
+                                orderDay: string;
+                                packLabel: string;
+                                packs: number;
+                                packPrice: string | null;
+                                cost: string;
+                                quantity: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                why: string;
+                                onePackFewer: {
+                                    shortRisk: string;
+                                    words: string;
+                                };
+                            }[];
+                            short: {
+                                productId: string;
+                                name: string;
+                                missing: {
+                                    quantity: string;
+                                    unit: string;
+                                };
+                                shortRisk: string;
+                                words: string;
+                            }[];
+                            proof: {
+                                gap: string;
+                                seconds: string;
+                            };
+                        };
+                        difference: {
+                            cost: string;
+                            words: string;
+                        };
+                        remarks: {
+                            productId: string | null;
+                            words: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Price breaks and room of a product */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "mostPacks": 12,
+                     *       "priceBreaks": [
+                     *         {
+                     *           "packLabel": "500 g tub",
+                     *           "fromPacks": 6,
+                     *           "packPrice": "13.8"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        productId: string;
+                        mostPacks: number | null;
+                        priceBreaks: {
+                            packLabel: string;
+                            fromPacks: number;
+                            packPrice: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanController_set: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderTermsRequest"];
+            };
+        };
+        responses: {
+            /** @description Price breaks and room of a product, replaced */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "mostPacks": 12,
+                     *       "priceBreaks": [
+                     *         {
+                     *           "packLabel": "500 g tub",
+                     *           "fromPacks": 6,
+                     *           "packPrice": "13.8"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        productId: string;
+                        mostPacks: number | null;
+                        priceBreaks: {
+                            packLabel: string;
+                            fromPacks: number;
+                            packPrice: string;
                         }[];
                     };
                 };
