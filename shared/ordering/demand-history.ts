@@ -33,6 +33,8 @@ export interface DemandHistory {
   readonly months: readonly number[];
   /** Part of the usual open time in each month. */
   readonly openShare: readonly number[];
+  /** Open time expected of each of the next 12 months: as in the same months of the past. */
+  readonly openAhead: readonly number[];
   /** The month that the forecast begins with. */
   readonly nextMonth: string;
   readonly weeks: readonly number[];
@@ -42,7 +44,7 @@ export interface DemandHistory {
 }
 
 /** A month with less than this part of the usual open days was not a usual month. */
-const USUAL_SHARE = 0.5;
+const USUAL_SHARE = 0.85;
 /** Below this many whole months the running one counts too, by the part of it that has passed. */
 const FEW_MONTHS = 6;
 /** A part of a month shorter than this says nothing. */
@@ -61,6 +63,7 @@ export function demandHistory(
   const whole = Math.max(0, monthsBetween(firstMonth, running));
   const names = Array.from({ length: whole }, (_, index) => monthAfter(firstMonth, index));
   const shares = openShares(names, calendar);
+  const openAhead = expectedShares(names, shares, running);
   if (whole > 0) shares[0] = (shares[0] ?? 1) * shareFrom(use.firstDay);
   const usedThisMonth = byMonth.get(running) ?? 0;
   const passed = shareSoFar(use.firstDay, today);
@@ -76,6 +79,7 @@ export function demandHistory(
     firstMonth: names[0] ?? running,
     months: names.map((month) => byMonth.get(month) ?? 0),
     openShare: shares,
+    openAhead,
     nextMonth: running,
     weeks: wholeWeeks(use, calendar),
     notEntered,
@@ -89,6 +93,19 @@ function openShares(months: readonly string[], { openDays }: StudioCalendar): nu
   const open = known.filter((days) => days > 0).sort((a, b) => a - b);
   const usual = open[Math.floor(open.length / 2)] ?? 0;
   return known.map((days) => (usual > 0 && days < USUAL_SHARE * usual ? days / usual : 1));
+}
+
+/** A studio closes at the same time every year: the mean of the same months, 1 where none is. */
+function expectedShares(
+  months: readonly string[],
+  shares: readonly number[],
+  next: string,
+): number[] {
+  return Array.from({ length: 12 }, (_, ahead) => {
+    const name = monthAfter(next, ahead).slice(5);
+    const same = shares.filter((_share, index) => months[index]?.slice(5) === name);
+    return same.length === 0 ? 1 : same.reduce((a, b) => a + b, 0) / same.length;
+  });
 }
 
 /** Part of its month from a day on. */

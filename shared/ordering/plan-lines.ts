@@ -92,7 +92,7 @@ function goal(
   const demand = facts.demands[day];
   const target = targets[day] ?? 0;
   if (facts.typedPoint !== null) return `The reorder point typed is ${of(facts.typedPoint)}.`;
-  if (facts.keepSealed !== null) return `${packsInWords(facts.keepSealed)} are kept sealed.`;
+  if (facts.keepSealed !== null) return `${packsInWords(facts.keepSealed)} to be kept sealed.`;
   if (!demand || !(demand.mean > 0)) return '';
   return (
     `About ${of(demand.mean)} are used by ${until}, and more than ${of(target)} only about one ` +

@@ -55,7 +55,7 @@ const CARRYING_A_YEAR = 0.25;
 export const EXPIRY_RISK = 0.05;
 export const EXPIRED_SHARE = 0.02;
 /** Buying ahead may turn out wrong: a part of the price is counted for that. Common practice. */
-const BUYING_AHEAD = 0.05;
+const BUYING_AHEAD = 0.1;
 /** Beyond the needs a plan may cover so many days, or reach the last price break in a year. */
 const EXTRA_DAYS = 120;
 const BREAK_DAYS = 365;

@@ -116,11 +116,14 @@ export function productForecast(own: OwnForecast, pool: StudioPool | null): Prod
 }
 
 function monthAhead(
-  { nextMonth, notEntered }: DemandHistory,
+  { nextMonth, notEntered, openAhead }: DemandHistory,
   ahead: number,
-  mean: number,
-  quantiles: readonly number[],
+  usual: number,
+  ofUsual: readonly number[],
 ): MonthAhead {
+  const open = openAhead[ahead] ?? 1;
+  const mean = usual * open;
+  const quantiles = ofUsual.map((quantile) => quantile * open);
   const month = monthAfter(nextMonth, ahead);
   const days = daysOfMonth(month);
   const more = notEntered.perDay * days;

@@ -127,7 +127,7 @@ test('a product that keeps n sealed follows that, without any use', async () => 
   const line = lineOf((await plan()).bare, shelf.vol30);
   // one bottle is there, unopened
   expect(line?.packs).toBe(2);
-  expect(line?.why).toContain('3 packs are kept sealed');
+  expect(line?.why).toContain('3 packs to be kept sealed');
 });
 
 test('packs that a person has changed stay, and the risk is worked out anew', async () => {

@@ -29,7 +29,7 @@ export interface FixedPacks {
 }
 
 /** Each column has so long; the two are worked out side by side. */
-const limits = { seconds: 4, gap: 0.001 };
+const limits = { seconds: 5, gap: 0.005 };
 
 @Injectable()
 export class PlanService {

@@ -89,6 +89,8 @@ test('a month mostly closed counts by its open days, one that began mid-month by
   );
   // 15 of 30 days in June; 5 of the usual 20 in August
   expect(history.openShare).toEqual([0.5, 1, 0.25, 1, 1, 1, 1]);
+  // next August, the eighth month from January on, is expected to be as short
+  expect(history.openAhead).toEqual([1, 1, 1, 1, 1, 1, 1, 0.25, 1, 1, 1, 1]);
 });
 
 test('a short history counts the running month by the part that has passed', () => {
