@@ -44,6 +44,8 @@ const dueVisits = (touched: string) =>
          order by p.version desc limit 1), -1) < l.seq
     union
     select v.id from visit v where v.studio_id = current_studio() and v.closed_at is not null
+       and v.started_at >= $2::date - interval '2 days'
+       and v.started_at < $3::date + interval '2 days'
        and not exists (select from price_sheet p where p.studio_id = v.studio_id
          and p.visit_id = v.id)
   )
@@ -52,11 +54,25 @@ const dueVisits = (touched: string) =>
      where b.studio_id = v.studio_id and b.visit_id = v.id and b.state = 'open')
    order by v.closed_at, v.id`);
 
-/** Closed visits without an open bowl that need a new sheet. $1 looked at up to here. */
+/**
+ * Closed visits without an open bowl that need a new sheet. $1 looked at up to here, $2, $3 the
+ * days of those that may have none yet: of a time before there was a tax rule, or brought along.
+ */
 export const READ_DUE = dueVisits(TOUCHED);
 
 /** The same where a cost was corrected since. */
 export const READ_DUE_AFTER_CORRECTION = dueVisits(TOUCHED + CORRECTED);
+
+/** Nobody else prices the visits $1 until the transaction ends. */
+export const LOCK_VISITS = prepared(`
+  select id from visit where studio_id = current_studio() and id = any($1::uuid[])
+   order by id for no key update`);
+
+/** The newest sheet of each of the visits $1. */
+export const READ_NEWEST_OF_MANY = prepared(`
+  select distinct on (visit_id) visit_id, id, version, basis from price_sheet
+   where studio_id = current_studio() and visit_id = any($1::uuid[])
+   order by visit_id, version desc`);
 
 /**
  * Remembers that all was looked at that was recorded ten minutes before $1: by then what was

@@ -53,7 +53,7 @@ export class EarningsService {
     const to = request.to ?? dayAfter(dayIn(timeZone, this.clock.now()), 1);
     const from = request.from ?? dayAfter(to, -365);
     if (from >= to) throw new Problem('from_after_to', { from, to }, '/to');
-    await this.due.make(caller.studioId);
+    await this.due.make(caller.studioId, from, to);
     return inTransaction(this.dataSource, caller.studioId, async (tx) => {
       const [rows, house, [running]] = await Promise.all([
         tx.query<EarningsRow>(statements[by], [from, to]),

@@ -58,15 +58,18 @@ export const READ_SHEETS = prepared(`
    where studio_id = current_studio() and visit_id = $1 order by version desc`);
 
 /**
- * Keeps a sheet under the day of the visit: that on which the last of its bowls was settled, that
- * of its closing where it has none. $1 id, $2 visit, $3 version, $4 replaces, $5 made, $6 last
- * movement, $7 basis, $8 sheet.
+ * Keeps sheets under the days of their visits: that on which the last of its bowls was settled,
+ * that of its closing where it has none. $1 rows of id, visit_id, version, replaces, made_at,
+ * ledger_seq, basis in hexadecimal digits, sheet.
  */
-export const KEEP_SHEET = prepared(`
+export const KEEP_SHEETS = prepared(`
   insert into price_sheet (studio_id, id, visit_id, version, replaces, made_at, ledger_seq, basis,
       sheet, day)
-  select current_studio(), $1, v.id, $3, $4, $5, $6, $7, $8,
+  select current_studio(), n.id, v.id, n.version, n.replaces, n.made_at, n.ledger_seq,
+    decode(n.basis, 'hex'), n.sheet,
     (coalesce((select max(b.settled_at) from bowl b where b.studio_id = v.studio_id
         and b.visit_id = v.id and b.state = 'settled'), v.closed_at) at time zone s.time_zone)::date
-    from visit v join studio s on s.studio_id = v.studio_id
-   where v.studio_id = current_studio() and v.id = $2`);
+    from jsonb_to_recordset($1::jsonb) as n(id uuid, visit_id uuid, version integer,
+      replaces uuid, made_at timestamptz, ledger_seq bigint, basis text, sheet jsonb)
+    join visit v on v.studio_id = current_studio() and v.id = n.visit_id
+    join studio s on s.studio_id = v.studio_id`);

@@ -1,45 +1,20 @@
 /** Price sheets of visits: worked out while running, kept for ever when final, then replaced. */
-import { createHash } from 'node:crypto';
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
-import { uuidv7 } from 'uuidv7';
 import type { PriceSheetView, SheetView } from '../../../shared/contract/pricing.js';
 import { minorDigits } from '../../../shared/currency.js';
 import { decimal, fixed, sum } from '../../../shared/decimal.js';
-import { priceSheet } from '../../../shared/pricing.js';
 import { targetBasisOf, targetPrice, type Target } from '../../../shared/pricing-target.js';
-import type { SheetInput } from '../../../shared/pricing-input.js';
 import { Clock } from '../../platform/clock.js';
 import { inTransaction, type Transaction } from '../../platform/database/transaction.js';
 import type { Caller } from '../../platform/http/rights.js';
 import { StudioService } from '../people/studio.service.js';
 import { VisitsService, type VisitRow } from '../visits/visits.service.js';
-import { KEEP_SHEET, READ_NEWEST_SHEET, READ_SHEETS } from './price-sheets.queries.js';
-import { sheetView, targetView } from './price-sheets.views.js';
-import { notesOf } from './sheet-notes.js';
-import { basisText, sheetInputOf, type SheetRows } from './sheet-input.js';
+import { KEEP_SHEETS, READ_NEWEST_SHEET, READ_SHEETS } from './price-sheets.queries.js';
+import { targetView } from './price-sheets.views.js';
 import { SheetRowsService } from './sheet-rows.service.js';
 import { termsOf } from './terms.js';
-
-/** A visit's sheet as its rows are now. */
-interface Worked {
-  readonly visit: VisitRow;
-  readonly rows: SheetRows;
-  readonly input: SheetInput;
-  readonly sheet: SheetView;
-  readonly basis: Buffer;
-  readonly isFinal: boolean;
-}
-
-/** A sheet that is kept. */
-interface KeptSheet {
-  readonly id: string;
-  readonly version: number;
-  readonly replaces: string | null;
-  readonly made_at: string;
-  readonly basis: Buffer;
-  readonly sheet: SheetView;
-}
+import { keptRow, nextSheet, workedSheet, type KeptSheet, type Worked } from './worked-sheet.js';
 
 @Injectable()
 export class PriceSheetsService {
@@ -87,19 +62,7 @@ export class PriceSheetsService {
   }
 
   private async work(tx: Transaction, visitId: string): Promise<Worked> {
-    const rows = await this.sheetRows.of(tx, visitId);
-    const { visit } = rows;
-    const input = sheetInputOf(rows);
-    const worked = priceSheet(input);
-    const open = visit.bowls.some((bowl) => bowl.state === 'open');
-    return {
-      visit,
-      rows,
-      input,
-      sheet: sheetView(worked, input, notesOf(rows, worked)),
-      basis: createHash('sha256').update(basisText(input)).digest(),
-      isFinal: visit.closed_at !== null && !open,
-    };
+    return workedSheet(await this.sheetRows.of(tx, visitId));
   }
 
   /** The sheet that is kept of what was worked out; a new one where it rests on something else. */
@@ -110,18 +73,8 @@ export class PriceSheetsService {
     await this.visits.lock(tx, visitId);
     const [worked, newest] = [await this.work(tx, visitId), await this.newest(tx, visitId)];
     if (newest?.basis.equals(worked.basis)) return newest;
-    const kept: KeptSheet = {
-      id: uuidv7(),
-      version: (newest?.version ?? 0) + 1,
-      replaces: newest?.id ?? null,
-      made_at: this.clock.now(),
-      basis: worked.basis,
-      sheet: worked.sheet,
-    };
-    const { id, version, replaces, made_at: madeAt, basis, sheet } = kept;
-    const last = lastMovement(worked.rows);
-    const text = JSON.stringify(sheet);
-    await tx.query(KEEP_SHEET, [id, visitId, version, replaces, madeAt, last, basis, text]);
+    const kept = nextSheet(worked, newest, this.clock.now());
+    await tx.query(KEEP_SHEETS, [JSON.stringify([keptRow(worked, kept)])]);
     return kept;
   }
 
@@ -167,12 +120,4 @@ function keptView(visit: VisitRow, kept: KeptSheet): PriceSheetView {
     madeAt,
     ...sheet,
   };
-}
-
-/** The movement recorded last of all that a sheet rests on. */
-function lastMovement({ flows, found }: SheetRows): string {
-  return [...flows, ...found]
-    .map((row) => BigInt(row.seq))
-    .reduce((a, b) => (b > a ? b : a), 0n)
-    .toString();
 }
