@@ -1,4 +1,4 @@
-/** What of WebHID and Web Serial the sources use; browsers have them, their types are not shipped. */
+/** What of WebHID and Web Serial the sources use; browsers ship them without types. */
 
 /** One report of a HID device, its id beside it. */
 export interface HidReportEvent extends Event {

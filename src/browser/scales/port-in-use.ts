@@ -39,7 +39,7 @@ export class PortInUse {
     await this.port.close().catch(() => undefined);
   }
 
-  /** A framing or parity error ends one stream, and the port gives another; a lost one gives none. */
+  /** A framing error ends one stream and the port gives another; a lost port gives none. */
   private async readOn(hear: (bytes: Uint8Array) => void): Promise<void> {
     while (this.port.readable && !this.closing) {
       this.reader = this.port.readable.getReader();

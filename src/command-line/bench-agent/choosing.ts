@@ -52,7 +52,7 @@ export async function chooseScale(
   if (words.hid) return new HidScale(await loadHidDriver(), words.hid);
   const { hid, serial, cannot } = await lookForDevices();
   for (const sentence of cannot) say(sentence);
-  const plugged = serial.filter(({ vendorId }) => vendorId !== undefined);
+  const plugged = serial.filter(({ usb }) => usb);
   const found = [
     ...hid.map((info) => `--hid ${hidName(info.vendorId, info.productId)}`),
     ...plugged.map(({ path }) => `--serial ${path}`),

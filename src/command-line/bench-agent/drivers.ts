@@ -1,4 +1,5 @@
 /** The drivers of serial ports and USB HID devices, loaded when they are needed. */
+import { readdir } from 'node:fs/promises';
 
 /** An open serial port. */
 export interface OpenPort {
@@ -11,9 +12,8 @@ export interface OpenPort {
 /** A serial port of this computer. */
 export interface PortInfo {
   readonly path: string;
-  /** Present when it hangs on USB. */
-  readonly vendorId?: string | undefined;
-  readonly productId?: string | undefined;
+  /** It hangs on USB. */
+  readonly usb: boolean;
   readonly manufacturer?: string | undefined;
 }
 
@@ -60,7 +60,13 @@ const weighingPage = 0x8d;
 export async function loadSerialDriver(): Promise<SerialDriver> {
   const { SerialPort } = await loaded(import('serialport'), 'serialport', 'serial scales');
   return {
-    list: () => SerialPort.list(),
+    list: async () => {
+      const ports = await SerialPort.list().catch((error: unknown) => {
+        if ((error as { code?: string }).code !== 'ENOENT') throw error;
+        return undefined; // it asks udevadm, which a small Linux does not have
+      });
+      return ports?.map(portInfo) ?? usbPortsOf('/dev');
+    },
     open: (settings) =>
       new Promise((done, refuse) => {
         const port = new SerialPort({ ...settings, autoOpen: false });
@@ -77,6 +83,24 @@ export async function loadSerialDriver(): Promise<SerialDriver> {
         });
       }),
   };
+}
+
+function portInfo(port: {
+  path: string;
+  vendorId?: string | undefined;
+  manufacturer?: string | undefined;
+}): PortInfo {
+  const { path, vendorId, manufacturer } = port;
+  return { path, usb: vendorId !== undefined, manufacturer };
+}
+
+/** Serial ports on USB by the names that Linux gives them. */
+async function usbPortsOf(folder: string): Promise<PortInfo[]> {
+  const names = await readdir(folder);
+  return names
+    .filter((name) => /^tty(USB|ACM)\d+$/.test(name))
+    .sort()
+    .map((name) => ({ path: `${folder}/${name}`, usb: true }));
 }
 
 /** @throws Error with a sentence when the driver cannot be used on this computer */

@@ -71,9 +71,9 @@ export async function listDevices(asJson: boolean | undefined): Promise<void> {
       `--hid ${hidName(vendorId, productId)}`,
       `USB scale${product === undefined ? '' : ` “${product}”`}`,
     ]),
-    ...devices.serial.map(({ path, vendorId, manufacturer }) => [
+    ...devices.serial.map(({ path, usb, manufacturer }) => [
       `--serial ${path}`,
-      `serial port${vendorId === undefined ? '' : `, on USB ${manufacturer ?? ''}`.trimEnd()}`,
+      `serial port${!usb ? '' : `, on USB ${manufacturer ?? ''}`.trimEnd()}`,
     ]),
   ];
   const lines = rows.length === 0 ? ['There is no USB scale and no serial port.'] : columns(rows);

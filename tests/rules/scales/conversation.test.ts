@@ -31,7 +31,7 @@ test.each([
 const line = serialLine('9600 8N1')!;
 const lineBelow = serialLine('2400 7E1')!;
 
-/** Plays time and what the scale answers; tells what was said, opened and found, with its moment. */
+/** Plays time and what the scale answers; tells what was said, opened and found, and when. */
 function play(
   first: Conversation,
   untilMs: number,
