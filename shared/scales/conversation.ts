@@ -18,6 +18,8 @@ export const askAgainMs = 500;
 /** So long a way is tried: four lines of a slow scale, or a question and a late answer. */
 const listenMs = 1500;
 const answerMs = 800;
+/** A longer pause between two ticks was the program's own, and does not count against a way. */
+const longestTickMs = 100;
 
 // 2400 7E1 was seen in a bench scale's firmware; the others `memory`
 const usual = ['9600 8N1', '2400 7E1', '4800 8N1', '19200 8N1', '9600 7E1', '1200 7E1'];
@@ -50,6 +52,7 @@ export interface Conversation {
   readonly trusted: boolean;
   readonly heardBytes: boolean;
   readonly sinceMs: number;
+  readonly tickedAtMs: number;
   readonly listening: Listening;
   readonly askedAtMs: number | undefined;
   readonly answered: boolean;
@@ -81,6 +84,7 @@ export function conversation(ways: readonly Way[], trusted = false): Conversatio
     trusted,
     heardBytes: false,
     sinceMs: 0,
+    tickedAtMs: 0,
     listening: listen(first.decoder),
     askedAtMs: undefined,
     answered: false,
@@ -98,7 +102,7 @@ export function wayOf({ ways, index }: Conversation): Way {
 export function opened(state: Conversation, atMs: number): Conversation {
   const listening = listen(wayOf(state).decoder);
   const silent = { heardBytes: false, askedAtMs: undefined, answered: false };
-  return { ...state, ...silent, sinceMs: atMs, listening };
+  return { ...state, ...silent, sinceMs: atMs, tickedAtMs: atMs, listening };
 }
 
 /** Bytes have come in. What is found counts once a reading has shown that the way is right. */
@@ -115,7 +119,9 @@ export function heardBytes(state: Conversation, bytes: Uint8Array): Turn {
 }
 
 /** Time has passed, at a moment of the caller's clock in ms: ask, or try the next way. */
-export function timePassed(state: Conversation, atMs: number): Turn {
+export function timePassed(before: Conversation, atMs: number): Turn {
+  const own = Math.max(0, atMs - before.tickedAtMs - longestTickMs);
+  const state = { ...before, tickedAtMs: atMs, sinceMs: before.sinceMs + own };
   const way = wayOf(state);
   if (mayLeave(state) && atMs - state.sinceMs > (way.ask === undefined ? listenMs : answerMs)) {
     return nextWay(state, way, atMs);

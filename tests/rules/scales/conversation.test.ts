@@ -115,6 +115,20 @@ test('a way that is right is kept through silence and noise', () => {
   expect(told.at(-1)).toBe('30000 42.5 g stable gross');
 });
 
+test('a pause of the program itself does not count against a way', () => {
+  const ways = waysOn(line);
+  // one tick in 10 s, as in a tab that is not looked at: 100 ms of it count
+  const after = timePassed(opened(conversation(ways), 0), 10_000);
+  expect(after.state.index).toBe(0);
+  // 1400 ms are left of the 1500
+  const ticks = (untilMs: number) => {
+    let { state } = after;
+    for (let atMs = 10_100; atMs <= untilMs; atMs += 100) ({ state } = timePassed(state, atMs));
+    return state.index;
+  };
+  expect([ticks(11_400), ticks(11_500)]).toEqual([0, 1]);
+});
+
 test('a conversation needs a way', () => {
   expect(() => conversation([])).toThrow(RangeError);
 });
