@@ -1,5 +1,5 @@
 /** One day at the three chairs: who comes, who serves, which bowls are mixed, what is paid. */
-import { decimal, fixed, sum } from '../shared/decimal.js';
+import { canonical, decimal, sum } from '../shared/decimal.js';
 import { millisOf } from '../src/platform/clock.js';
 import { instantAt, later, yearsSince } from './calendar.js';
 import type { Catalogue, DemoPerson, DemoService, DemoStep, DemoVariant } from './catalogue.js';
@@ -18,7 +18,11 @@ export interface DayParts {
   /** The last day of the story: the menu of today. */
   readonly last: string;
   /** True when the shelf has what a step's way takes, at about so many grams. */
-  readonly isThere: (variant: DemoVariant, grams: number) => boolean;
+  readonly isThere: (
+    variant: DemoVariant,
+    grams: number,
+    spokenFor: ReadonlyMap<string, number>,
+  ) => boolean;
 }
 
 const opens = 9 * 60;
@@ -30,6 +34,8 @@ export class Day {
   private readonly desk: DemoPerson;
   private readonly free: Map<DemoPerson, number>;
   private readonly told: Swift[] = [];
+  /** What the day's bowls have taken so far, by product. */
+  private readonly spokenFor = new Map<string, number>();
 
   constructor(
     private readonly parts: DayParts,
@@ -48,7 +54,8 @@ export class Day {
 
   private visit(regular: Regular): void {
     const { chance, regulars } = this.parts;
-    const services = regulars.services(regular, this.day);
+    const { redo } = regular;
+    const services = redo ? [redo.service] : regulars.services(regular, this.day);
     const person = this.whoServes(regular);
     const start = this.free.get(person) ?? opens;
     const handsOn = services.reduce((all, service) => all + service.handsOn, 0);
@@ -57,6 +64,7 @@ export class Day {
     const startedAt = instantAt(this.day, start, chance.whole(0, 59));
     const begins = this.begins(regular, person, services, startedAt);
     this.told.push(begins);
+    regulars.judge(regular, services, begins.visit.id, this.day);
     const lastBowl = services.reduce(
       (from, service) => this.bowls(regular, person, service, begins.visit.id, from),
       later(startedAt, chance.whole(6, 14) * 60),
@@ -96,9 +104,10 @@ export class Day {
         clientId: regular.client.id,
         personId: person.id,
         startedAt,
+        ...(regular.redo ? { kind: 'redo', redoOf: regular.redo.visitId } : { kind: 'client' }),
         services: services.map(({ id: serviceId, price }) => ({
           serviceId,
-          price: priceIn(price, yearsAgo),
+          price: regular.redo ? '0' : priceIn(price, yearsAgo),
         })),
       },
     };
@@ -128,6 +137,7 @@ export class Day {
           ...this.hands(person),
         });
         this.told.push(recorded(mixed.body, mixed.settledAt, variant));
+        this.speakFor(mixed.body);
         missing = mixed.missing;
         expected = missing + 6;
         last = mixed.settledAt > last ? mixed.settledAt : last;
@@ -142,10 +152,17 @@ export class Day {
   private wayThatIsThere(regular: Regular, step: DemoStep): DemoVariant {
     const { chance, regulars, isThere } = this.parts;
     const way = regulars.way(regular, step, this.day);
-    if (isThere(way, way.grams * 1.3)) return way;
-    const others = step.variants.filter((other) => isThere(other, other.grams * 1.3));
+    const there = (each: DemoVariant) => isThere(each, each.grams * 1.5, this.spokenFor);
+    if (there(way)) return way;
+    const others = step.variants.filter(there);
     // a little of it is left in the book: poured all the same, and beyond it
     return others.length > 0 && chance.happens(0.85) ? chance.one(others) : way;
+  }
+
+  private speakFor({ pours }: BowlIsMixed['body']): void {
+    for (const { productId, quantity } of pours) {
+      this.spokenFor.set(productId, (this.spokenFor.get(productId) ?? 0) + +quantity);
+    }
   }
 
   /** The owner and the manager have their bowls mixed for them as often as not. */
@@ -176,7 +193,7 @@ export class Day {
       visitId: visit.id,
       chairMinutes: services.reduce((all, service) => all + service.chair, 0),
       minutes: [{ personId: person.id, minutes: minutes + chance.whole(-2, 3) * 5 }],
-      payments: [{ method, amount: fixed(due, 2) }],
+      payments: due.isZero() ? [] : [{ method, amount: canonical(due) }],
       tip: tip === null ? null : { amount: tip, method },
       uses: this.uses(services),
       useId: idAt(millisOf(closedAt), chance),

@@ -92,6 +92,8 @@ export interface VisitBegins extends Written {
     readonly clientId: string;
     readonly personId: string;
     readonly startedAt: string;
+    readonly kind: 'client' | 'redo';
+    readonly redoOf?: string;
     readonly services: readonly { readonly serviceId: string; readonly price: string }[];
   };
 }

@@ -104,7 +104,7 @@ class Loading {
     const story = new Story(catalogue, products, today, (id) => this.stock(id));
     const until = parts.until ?? story.last;
     const days = story.days.filter((day) => day <= until);
-    await this.slowly([story.opening()]);
+    if (days.length > 0) await this.slowly([story.opening()]);
     for (const day of days) {
       await this.day(story, day);
       if (day.slice(0, 4) < (story.days[story.days.indexOf(day) + 1] ?? day).slice(0, 4)) {

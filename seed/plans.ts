@@ -1,6 +1,5 @@
 /** Plans of bowls by recipe and size, worked out once each. */
 import { amount } from '../shared/amount.js';
-import { decimal } from '../shared/decimal.js';
 import type { MixPlan, MixProduct } from '../shared/mix.js';
 import { planMix } from '../shared/mixing.js';
 import { mixRequestOf, type MixPlanRequest } from '../src/studio/bowls/mix-plan.requests.js';
@@ -48,14 +47,13 @@ export function gramsOf(pour: MixPlan['pours'][number]): number {
   return pour.grams.toNumber();
 }
 
-/** True when a plan needs no more of a product than there is. */
+/** True when a plan needs no more of a product than there is, beside what is spoken for. */
 export function isThere(
   { plan }: SizedPlan,
   onHand: (productId: string) => number,
-  already: ReadonlyMap<string, number>,
+  spokenFor: ReadonlyMap<string, number>,
 ): boolean {
   return plan.pours.every(({ productId, quantity }) => {
-    const spoken = decimal(String(already.get(productId) ?? 0));
-    return quantity.plus(spoken).toNumber() <= onHand(productId);
+    return quantity.toNumber() <= onHand(productId) - (spokenFor.get(productId) ?? 0);
   });
 }

@@ -48,7 +48,9 @@ export class Purchasing {
         .map((product) => ({ product, packs: this.packsFor(product, supplier) }))
         .filter(({ packs }) => packs > 0);
       const worth = lines.reduce((all, { product, packs }) => all + product.listPrice * packs, 0);
-      const urgent = lines.some(({ product }) => this.shelf.onHand(product.id) <= 0);
+      const urgent = lines.some(
+        ({ product }) => this.shelf.onHand(product.id) < product.packHolds / 4,
+      );
       if (worth >= supplier.minimum || (urgent && worth > 0)) {
         const arrives = openFrom(dayAfter(day, this.daysUnderWay(supplier)));
         this.underWay.push({ supplier, orderedOn: day, arrives, lines });
@@ -74,7 +76,7 @@ export class Purchasing {
       .reduce((packs, line) => packs + line.packs, 0);
     const there = this.shelf.onHand(product.id) + comes * product.packHolds;
     const point = daily * (leadDays + reviewDays) * (1 + spareShare);
-    if (there > Math.max(point, product.packHolds * 0.35)) return 0;
+    if (there > Math.max(point, product.packHolds * 0.75)) return 0;
     const wanted = point + daily * coverDays - there;
     return Math.max(1, Math.ceil(wanted / product.packHolds));
   }

@@ -16,6 +16,8 @@ export interface Regular {
   readonly paysCash: number;
   due: number;
   lastPersonId: string | null;
+  /** The next visit does this one again. */
+  redo: { readonly visitId: string; readonly service: DemoService } | null;
   /** The way in which each step is mixed for this client, by service and step. */
   readonly ways: Map<DemoStep, DemoVariant>;
 }
@@ -31,6 +33,8 @@ const densities: Readonly<Record<string, number>> = { fine: 0.88, medium: 1, thi
 const fromTheStart = 0.6;
 const leaving = 0.12;
 const sameAgain = 0.74;
+/** Share of visits that are done again. */
+const redone = 0.009;
 
 export class Regulars {
   private readonly all: Regular[];
@@ -71,6 +75,14 @@ export class Regulars {
     return cut && main !== cut && this.chance.happens(0.28) ? [main, cut] : [main];
   }
 
+  /** Content, as a rule; now and then it has to be done again within days. */
+  judge(regular: Regular, services: readonly DemoService[], visitId: string, day: string): void {
+    const [service] = services;
+    const again = regular.redo === null && service !== undefined && service.steps.length > 0;
+    regular.redo = again && this.chance.happens(redone) ? { visitId, service } : null;
+    if (regular.redo) regular.due = daysBetween(this.first, day) - 60;
+  }
+
   /** How a step is mixed for the client: as last time, seldom in another way. */
   way(regular: Regular, step: DemoStep, day: string): DemoVariant {
     const known = regular.ways.get(step);
@@ -104,6 +116,7 @@ export class Regulars {
       paysCash: chance.happens(0.3) ? 0.8 : 0.08,
       due: starts + chance.between(0, everyDays),
       lastPersonId: null,
+      redo: null,
       ways: new Map(),
     };
   }

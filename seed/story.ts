@@ -66,8 +66,8 @@ export class Story {
       chance: this.chance.of('days'),
       regulars: new Regulars(catalogue, this.chance.of('clients'), first, last),
       mixing: new Mixing(this.chance.of('bowls'), byId, catalogue.vessels, planFor),
-      isThere: (variant, grams) =>
-        isThere(this.plans.of(variant, Math.ceil(grams / 5) * 5), onHand, new Map()),
+      isThere: (variant, grams, spokenFor) =>
+        isThere(this.plans.of(variant, Math.ceil(grams / 20) * 20), onHand, spokenFor),
     };
   }
 

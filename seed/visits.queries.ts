@@ -3,10 +3,10 @@
 /** $1 visits, $2 their services, $3 their minutes: each a json array of whole rows. */
 export const WRITE_VISITS = `
   with visits as (
-    insert into visit (studio_id, id, client_id, person_id, kind, started_at, closed_at,
-        chair_minutes, payments, tip, tip_method, tip_person_id, terms, recorded_at)
-    select current_studio(), v.id, v.client_id, v.person_id, 'client', v.started_at,
-        v.closed_at, v.chair_minutes, v.payments, v.tip, v.tip_method, v.tip_person_id,
+    insert into visit (studio_id, id, client_id, person_id, kind, redo_of, started_at,
+        closed_at, chair_minutes, payments, tip, tip_method, tip_person_id, terms, recorded_at)
+    select current_studio(), v.id, v.client_id, v.person_id, v.kind, v.redo_of,
+        v.started_at, v.closed_at, v.chair_minutes, v.payments, v.tip, v.tip_method, v.tip_person_id,
         v.terms, v.recorded_at
       from jsonb_populate_recordset(null::visit, $1::jsonb) v
   ), services as (

@@ -43,6 +43,8 @@ export class VisitRows {
       id: visit.id,
       client_id: visit.clientId,
       person_id: visit.personId,
+      kind: visit.kind,
+      redo_of: visit.redoOf ?? null,
       started_at: visit.startedAt,
       recorded_at: begins.at,
       closed_at: closes.at,
