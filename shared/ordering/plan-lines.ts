@@ -129,7 +129,8 @@ function oneFewer(
       : 'One pack fewer: one sealed pack fewer than wanted.';
   }
   if (fewer - risk < 0.0005) return 'One pack fewer: hardly any difference.';
-  return `One pack fewer: ${shortInWords(fewer)}, instead of ${shortInWords(risk).replace(/^short /, '')}.`;
+  const instead = shortInWords(risk).replace(/^short /, '');
+  return `One pack fewer: ${shortInWords(fewer)}, instead of ${instead}.`;
 }
 
 /** Products that end below their target on the first order day, the likeliest to run out first. */

@@ -9,6 +9,8 @@ export interface PlanMaster {
   /** True when no term had to be broken. */
   isKept(values: ArrayLike<number>): boolean;
   steps(values: ArrayLike<number>): PlanSteps;
+  /** The pattern with the largest part of every product. */
+  largest(values: ArrayLike<number>): number[];
   /** Of a product, from the dual value of every row. */
   coupling(duals: ArrayLike<number>, product: number): Coupling;
   /** Price of the product itself: what its patterns have to be cheaper than. */
@@ -17,6 +19,8 @@ export interface PlanMaster {
 
 /** Breaking a term by one unit of money; dearer than anything that keeps it. */
 const BROKEN = 10_000;
+/** Money that a solver’s tolerance may leave: below the smallest coin anywhere. */
+const NEARLY_KEPT = 1e-3;
 
 /** Rows by what they couple; -1 where there is none. */
 interface CouplingRows {
@@ -142,11 +146,16 @@ function reading({ problem, patterns, chosen, broken, program, rows }: Writing):
     row === undefined || row < 0 ? 0 : (duals[row] ?? 0);
   return {
     program,
-    isKept: (values) => broken.every((column) => (values[column] ?? 0) < 1e-6),
+    isKept: (values) => broken.every((column) => (values[column] ?? 0) < NEARLY_KEPT),
     steps: (values) =>
       patterns.map((own, p) => {
         const k = own.findIndex((_, index) => (values[chosen[p]?.[index] ?? -1] ?? 0) > 0.5);
         return own[Math.max(0, k)]?.steps ?? [];
+      }),
+    largest: (values) =>
+      chosen.map((columns) => {
+        const parts = columns.map((column) => values[column] ?? 0);
+        return parts.indexOf(Math.max(...parts));
       }),
     coupling: (duals, p) => {
       const s = problem.products[p]?.supplier ?? 0;

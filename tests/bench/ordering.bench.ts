@@ -9,7 +9,8 @@ const PRODUCTS = 300;
 const SUPPLIERS = 5;
 const ORDER_DAYS = 3;
 /** What a plan must reach: proved within 1 % of the least cost, in 5 seconds. */
-const limits = { seconds: 5, gap: 0.005 };
+const limits = { seconds: 4.5, gap: 0.005 };
+const wantedSeconds = 5;
 const wantedGap = 0.01;
 
 /** Prints a row a plan: free of a budget, with one that does not reach, with other seeds. */
@@ -34,7 +35,7 @@ export async function run(): Promise<void> {
 async function measured(solver: Solver, name: string, problem: PlanProblem, soft: boolean) {
   const plan = await solvePlan(problem, soft, solver, limits);
   if (!plan) return { cost: 0, row: [name, '-', '-', '-', '-', 'NO'] };
-  const proved = plan.gap <= wantedGap && plan.seconds < limits.seconds;
+  const proved = plan.gap <= wantedGap && plan.seconds < wantedSeconds;
   return {
     cost: plan.cost,
     row: [

@@ -60,7 +60,8 @@ function entriesOf(content: Buffer, columns: TableColumns): Entry[] {
   const amount = columnOf(names, columns.amount, amountNames, names.length > 1 ? 1 : -1);
   const series = columnOf(names, columns.series, seriesNames, -1);
   if (date < 0 || amount < 0 || date === amount) {
-    const detail = `A column of dates and one of amounts are needed; there are: ${names.join(', ')}.`;
+    const known = names.join(', ');
+    const detail = `A column of dates and one of amounts are needed; there are: ${known}.`;
     throw new FileRefused([{ line: 1, detail }]);
   }
   const errors: FileError[] = [];

@@ -8,6 +8,7 @@ import {
   type Pattern,
 } from '../../../shared/ordering/plan-patterns.js';
 import { planMaster } from '../../../shared/ordering/plan-master.js';
+import { roundedPlan, type RoundedPlan } from '../../../shared/ordering/plan-rounding.js';
 import type { PlanProblem, PlanSteps } from '../../../shared/ordering/plan-problem.js';
 import type { Solver } from './solver.js';
 
@@ -36,11 +37,11 @@ const MOST_ROUNDS = 60;
 /** A pattern has to be cheaper by so much to be worth another round. */
 const WORTH = 1e-7;
 /** Ways of one product that may still be part of a better plan, at the most. */
-const MOST_WAYS = 120;
+const MOST_WAYS = 40;
 /** Part of the time that the relaxed program may take. */
-const PART_FOR_PRICES = 0.4;
+const PART_FOR_PRICES = 0.35;
 /** Part of what is left that one choice of whole patterns may take. */
-const PART_FOR_CHOICE = 0.6;
+const PART_FOR_CHOICE = 0.9;
 
 /** What terms cost a product, and what its patterns have to be cheaper than. */
 interface Price {
@@ -64,7 +65,8 @@ interface Priced {
   readonly prices: readonly Price[];
   /** No plan costs less. */
   readonly bound: number;
-  readonly kept: boolean;
+  /** A plan that is close to the relaxed one, where one was found. */
+  readonly rounded: RoundedPlan | null;
 }
 
 /**
@@ -88,15 +90,17 @@ export async function solvePlan(
   asNeeded(work);
   const priced = await price(work);
   if (!priced) return null;
-  let best = await choose(work);
   let { bound } = priced;
+  let best: RoundedPlan | null = priced.rounded;
   const close = (cost: number) => (cost - bound) / Math.max(1e-9, Math.abs(cost)) <= limits.gap;
-  if (!best || !close(best.cost)) {
+  if (!best || !close(best.cost)) best = cheaper(best, await choose(work));
+  // Widening costs time of its own: it is begun in the first half or not at all.
+  if (!best || (!close(best.cost) && left() > limits.seconds / 2)) {
     const reach = best ? best.cost - bound : Infinity;
     const all = widen(work, priced.prices, reach);
     const wider = await choose(work);
     if (wider && all) bound = Math.max(bound, Math.min(wider.bound, wider.cost));
-    if (wider && (!best || wider.cost < best.cost)) best = wider;
+    best = cheaper(best, wider);
   }
   if (!best) return null;
   return {
@@ -109,10 +113,16 @@ export async function solvePlan(
   };
 }
 
+function cheaper(a: RoundedPlan | null, b: RoundedPlan | null): RoundedPlan | null {
+  return a && (!b || a.cost <= b.cost) ? a : b;
+}
+
 /** Adds patterns until none pays. Null where no plan at all keeps the terms. */
 async function price(work: Work): Promise<Priced | null> {
   const { problem, limits, solver, left, ways } = work;
   let bound = -Infinity;
+  let largest: readonly number[] = ways.map(() => 0);
+  const done = (): Priced => ({ prices, bound, rounded: roundedPlan(problem, ways, largest) });
   let prices: readonly Price[] = problem.products.map(() => ({ coupling: uncoupled, own: 0 }));
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const master = planMaster(problem, ways, false);
@@ -123,36 +133,39 @@ async function price(work: Work): Promise<Priced | null> {
       coupling: master.coupling(solved.duals, p),
       own: master.own(solved.duals, p),
     }));
+    largest = master.largest(solved.values);
     const { added, most } = addPaying(work, prices);
     // What the cheapest patterns still save, all together, is the most that can be missing.
     bound = Math.max(bound, solved.cost + most);
-    if (added === 0) return master.isKept(solved.values) ? { prices, bound, kept: true } : null;
+    if (added === 0) return master.isKept(solved.values) ? done() : null;
+    const near = -most <= (limits.gap / 4) * Math.abs(solved.cost);
+    if (near && master.isKept(solved.values)) break;
     if (left() < limits.seconds * (1 - PART_FOR_PRICES)) break;
   }
-  return { prices, bound, kept: false };
+  return done();
 }
 
 /** One whole pattern a product, of those there are. */
 async function choose(work: Work) {
   const master = planMaster(work.problem, work.ways, true);
-  const seconds = Math.max(0.05, work.left() * PART_FOR_CHOICE);
+  const seconds = Math.max(0.5, work.left() * PART_FOR_CHOICE);
   const solved = await work.solver.solve(master.program, { seconds, gap: work.limits.gap / 4 });
   work.solverSeconds += solved.seconds;
   if (solved.values.length === 0 || !master.isKept(solved.values)) return null;
   return { cost: solved.cost, bound: solved.bound, steps: master.steps(solved.values) };
 }
 
-/** What is needed and nothing more, day by day: a plan from the first round on. */
+/**
+ * What is needed and nothing more, day by day: a plan from the first round on. Where needs may go
+ * missing, the same for its first steps only, down to nothing.
+ */
 function asNeeded({ problem, ways, soft }: Work): void {
   problem.products.forEach((product, p) => {
-    const steps = product.needs.map((need, day) => {
-      const before = day === 0 ? 0 : (product.needs[day - 1] ?? 0);
-      return Math.max(0, need - before);
-    });
-    add(ways[p] ?? [], patternOf(product, steps, soft));
-    if (soft) {
-      const nothing = steps.map(() => 0);
-      add(ways[p] ?? [], patternOf(product, nothing, soft));
+    const last = product.needs.at(-1) ?? 0;
+    for (let most = soft ? 0 : last; most <= last; most++) {
+      const reached = product.needs.map((need) => Math.min(need, most));
+      const steps = reached.map((need, day) => Math.max(0, need - (reached[day - 1] ?? 0)));
+      add(ways[p] ?? [], patternOf(product, steps, soft));
     }
   });
 }
