@@ -28,6 +28,27 @@ describe.each([
   ['light', false, 1024],
   ['dark', true, 1440],
 ])('in %s', (_, dark, width) => {
+  test('axe finds no fault on the pages of ordering', async () => {
+    const page = await studio.openAsManager({ dark, width });
+    const found: Record<string, string[]> = {};
+    await page.getByRole('link', { name: 'Ordering' }).click();
+    await page.getByRole('heading', { name: /^Slip for Causeway/ }).waitFor();
+    await page.getByRole('button', { name: 'Ask for another plan' }).click();
+    found['plan'] = await faultsOf(page);
+    await page.getByRole('link', { name: 'What will be used' }).click();
+    await page.getByRole('link', { name: 'Blonding powder' }).click();
+    await page.getByRole('heading', { name: 'How this is known' }).waitFor();
+    found['forecast'] = await faultsOf(page);
+    await page.getByRole('link', { name: 'All products' }).click();
+    await page.getByRole('link', { name: 'Blonding powder' }).waitFor();
+    found['forecasts'] = await faultsOf(page);
+    await page.getByRole('link', { name: 'Orders', exact: true }).click();
+    await page.getByRole('heading', { name: 'Orders' }).waitFor();
+    found['orders'] = await faultsOf(page);
+    await page.context().close();
+    expect(found).toEqual(Object.fromEntries(Object.keys(found).map((name) => [name, []])));
+  }, 60_000);
+
   test('axe finds no fault on the pages of money', async () => {
     const page = await studio.openAsManager({ dark, width });
     const found: Record<string, string[]> = {};
@@ -84,6 +105,27 @@ test('a price for a margin of half stands beside the other two measures', async 
   await page.getByLabel('Margin, % of net').fill('99.5');
   await page.getByRole('button', { name: 'Work it out' }).click();
   await page.getByText(/cannot be reached at any price/).waitFor();
+}, 60_000);
+
+test('an order slip is changed by the keyboard, written, and read out', async () => {
+  const page = await studio.openAsManager();
+  await page.getByRole('link', { name: 'Ordering' }).click();
+  const row = page.getByRole('row', { name: /^Gloves/ });
+  await row.getByText(/^One pack fewer: one sealed pack fewer than wanted/).waitFor();
+  expect(await row.locator('output').innerText()).toBe('2');
+  await row.getByRole('button', { name: 'One pack more of Gloves' }).focus();
+  await page.keyboard.press('Enter');
+  await row.getByText('Changed by hand to 3.').waitFor();
+  // 3 boxes of 9.00, and freight
+  await page.getByRole('rowheader', { name: 'goods €27.00, freight €4.00' }).waitFor();
+  await page.getByRole('button', { name: 'Write the order to Causeway Supply' }).click();
+  await page.getByRole('heading', { name: /^Order \d+ Causeway Supply/ }).waitFor();
+  await page.getByRole('checkbox', { name: 'Said on the phone: Gloves' }).check();
+  const { items } = await studio.studio.manager.get<{ items: object[] }>('/orders');
+  expect(items).toMatchObject([{ goods: '27.00', state: 'sent', lines: [{ packs: 3 }] }]);
+  await page.getByRole('button', { name: 'Cancel what has not come' }).click();
+  await page.getByRole('button', { name: 'Cancel it' }).click();
+  await page.getByRole('heading', { name: /cancelled$/ }).waitFor();
 }, 60_000);
 
 test('what a client is shown has no cost, and only a PIN leads out of it', async () => {

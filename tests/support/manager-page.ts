@@ -33,6 +33,7 @@ export async function aManagerAtPage(): Promise<ManagerAtPage> {
     kit: [{ productId: foil, quantity: '30', unit: 'piece' }],
     inThePrice: [{ kind: 'lightener', bowls: '1' }],
   });
+  await glovesToOrder(bench);
   const visitId = await aVisit(bench, serviceId);
   return {
     ...bench,
@@ -52,6 +53,18 @@ export async function aManagerAtPage(): Promise<ManagerAtPage> {
 
 async function made(bench: Bench, path: string, body: object): Promise<string> {
   return (await bench.studio.owner.post<{ id: string }>(path, body)).id;
+}
+
+/** Gloves of which two boxes of 9.00 are kept sealed and none is there. */
+async function glovesToOrder(bench: Bench): Promise<void> {
+  const supplierId = await made(bench, '/suppliers', {
+    ...{ name: 'Causeway Supply', leadTimeDays: 3, freight: '4' },
+  });
+  await made(bench, '/products', {
+    ...{ name: 'Gloves', kind: 'sundry', unit: 'piece', supplierId },
+    packs: [{ label: 'box of 100', quantity: '100', listPrice: '9', orderCode: 'CS-1' }],
+    reorder: { keepSealed: 2 },
+  });
 }
 
 async function aVisit(bench: Bench, serviceId: string): Promise<string> {

@@ -20,11 +20,12 @@ const DayPage = lazy(() => import('../bowls/day-page.js'));
 const ShelfPage = lazy(() => import('../stock/shelf-page.js'));
 const LeftOverPage = lazy(() => import('../waste/left-over-page.js'));
 const PricingPage = lazy(() => import('../pricing/pricing-page.js'));
+const OrderingPage = lazy(() => import('../purchasing/ordering-page.js'));
 const ClientPage = lazy(() => import('../pricing/client-page.js'));
 
-const places = ['bench', 'day', 'pricing', 'shelf', 'waste'] as const;
+const places = ['bench', 'day', 'pricing', 'shelf', 'ordering', 'waste'] as const;
 /** Money and orders: managers and owners. */
-const managed: ReadonlySet<string> = new Set(['pricing']);
+const managed: ReadonlySet<string> = new Set(['pricing', 'ordering']);
 
 /** The whole page. */
 export function App() {
@@ -109,5 +110,6 @@ function PageHere() {
   if (name === 'shelf') return <ShelfPage />;
   if (name === 'waste') return <LeftOverPage />;
   if (name === 'pricing') return <PricingPage />;
+  if (name === 'ordering') return <OrderingPage />;
   return <BenchPage />;
 }
