@@ -1,4 +1,4 @@
-/** Quotes as they were told; figures of price sheets to add up. */
+/** Quotes as they were told; what packs cost since when; figures of sheets. */
 import type { MigrationInterface, QueryRunner } from 'typeorm';
 
 /** Columns of a sheet's figures and where they are in it. */
@@ -41,6 +41,25 @@ export class PricingHistory0009 implements MigrationInterface {
       create index quote_client on quote (studio_id, client_id, seq);
       select guard_studio_table('quote', 'select, insert');
 
+      -- What packs cost by the list, and since when; no day where nobody knows.
+      create table list_price (
+        studio_id uuid not null,
+        seq bigint generated always as identity,
+        list_id uuid not null,
+        pack_id uuid not null,
+        product_id uuid not null,
+        label text not null,
+        price numeric(18,6) not null check (price >= 0),
+        starts_on date,
+        supplier_id uuid,
+        recorded_at timestamptz not null,
+        primary key (studio_id, seq),
+        foreign key (studio_id, product_id) references product,
+        foreign key (studio_id, supplier_id) references supplier
+      );
+      create index list_price_product on list_price (studio_id, product_id, seq);
+      select guard_studio_table('list_price', 'select, insert');
+
       -- Figures to add up over many sheets; they follow from the sheet and cannot differ from it.
       alter table price_sheet
         add column day date,
@@ -73,6 +92,7 @@ export class PricingHistory0009 implements MigrationInterface {
       drop index price_sheet_day;
       alter table price_sheet drop column no_cost, drop column day,
         ${sheetFigures.map(([name]) => `drop column ${name}`).join(', ')};
+      drop table list_price;
       drop table quote;
     `);
   }

@@ -69,4 +69,11 @@ export const visitProblems = {
     ({ person }) =>
       `${person} does not rent a chair, so there is no statement. Give a person of kind "rents".`,
   ),
+  prices_start_later: refusal<{ startsOn: string; today: string }>(
+    'refused',
+    'Not yet in force',
+    ({ startsOn, today }) =>
+      `These prices begin on ${startsOn} and it is ${today}. Look at their effect now, and accept ` +
+      'them on that day.',
+  ),
 };

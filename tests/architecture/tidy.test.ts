@@ -108,7 +108,7 @@ const writers: Record<string, RegExp> = {
   stock: /^(journal|lot|movement|delivery|delivery_line|count_line|product_holding)(_\w+)?$/,
   visits: /^visit\w*$/,
   bowls: /^(bowl|pour|weighing|settlement|caution_noted)$/,
-  pricing: /^(price_sheet|quote|visit)\w*$/,
+  pricing: /^(price_sheet|quote|list_price|visit)\w*$/,
   purchasing: /^(purchase_order|reorder_policy|price_break|storage_limit)(_\w+)?$/,
 };
 

@@ -1,4 +1,4 @@
-/** What final sheets add up to by month, service, person; the house beside it; who rents a chair. */
+/** What final sheets add up to by month, service, person; the house; who rents a chair. */
 import type { EarningsReportView, StatementView } from '../../shared/contract/earnings.js';
 import type { PersonView } from '../../shared/contract/people.js';
 import { aPricedStudio, type PricedStudio } from '../support/priced-studio.js';

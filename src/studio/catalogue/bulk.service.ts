@@ -129,8 +129,16 @@ export class BulkService {
     prices: readonly { readonly id: string; readonly price: Decimal }[],
     { dry }: Options,
   ): Promise<void> {
+    await this.write(studioId, dry, (tx) => this.putPrices(tx, prices));
+  }
+
+  /** The same within a transaction. */
+  async putPrices(
+    tx: Transaction,
+    prices: readonly { readonly id: string; readonly price: Decimal }[],
+  ): Promise<void> {
     const rows = prices.map(({ id, price }) => ({ id, price: canonical(price) }));
-    await this.write(studioId, dry, (tx) => tx.execute(sql.SET_PRICES, [JSON.stringify(rows)]));
+    await tx.execute(sql.SET_PRICES, [JSON.stringify(rows)]);
   }
 
   /** What an export of a kind writes, a line for each. */

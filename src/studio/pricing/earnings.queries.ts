@@ -111,7 +111,8 @@ export const READ_HOUSE_BOWLS = prepared(`
 /** What was used without a bowl or a client, and discarded, in the days from $1 to before $2. */
 export const READ_HOUSE_USES = prepared(`
   with used as (
-    select m.seq, case when 'head' in (m.from_place, m.to_place) then 'head' else 'bin' end as place,
+    select m.seq,
+        case when 'head' in (m.from_place, m.to_place) then 'head' else 'bin' end as place,
         case when m.to_place in ('head', 'bin') then m.value else -m.value end as value
       from movement m
       left join visit v on v.studio_id = m.studio_id and v.id = m.visit_id

@@ -3,12 +3,16 @@ import { prepared } from '../../platform/database/transaction.js';
 
 /**
  * What one stock unit would cost now: the list price with the share of freight and the like of the
- * last 12 months' deliveries, else the newest lot; water costs nothing. $1 products, $2 now.
+ * last 12 months' deliveries, else the newest lot; water costs nothing. $1 products, $2 now, $3
+ * list prices by pack that are taken instead of those there are.
  */
 export const READ_REPLACEMENT = prepared(`
   select p.id, round(case when p.kind = 'water' then 0 else coalesce(
-      (select k.list_price / k.quantity from pack k
-        where k.studio_id = p.studio_id and k.product_id = p.id and k.list_price > 0
+      (select k.price / k.quantity from (
+          select coalesce(($3::jsonb ->> pack.id::text)::numeric, pack.list_price) as price,
+            pack.quantity, pack.position
+            from pack where pack.studio_id = p.studio_id and pack.product_id = p.id) k
+        where k.price > 0
         order by k.position limit 1) * (1 + coalesce(extra.share, 0)),
       (select l.cost / l.quantity from lot l
         where l.studio_id = p.studio_id and l.product_id = p.id and l.cost > 0

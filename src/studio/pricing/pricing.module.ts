@@ -1,6 +1,7 @@
 /** Prices: quotes, closing a visit, the sheet that follows from it, what sheets add up to. */
 import { Module } from '@nestjs/common';
 import { BowlsModule } from '../bowls/bowls.module.js';
+import { CatalogueModule } from '../catalogue/catalogue.module.js';
 import { StockModule } from '../stock/stock.module.js';
 import { VisitsModule } from '../visits/visits.module.js';
 import { ClosingController } from './closing.controller.js';
@@ -8,6 +9,8 @@ import { ClosingService } from './closing.service.js';
 import { DueSheetsService } from './due-sheets.service.js';
 import { EarningsController } from './earnings.controller.js';
 import { EarningsService } from './earnings.service.js';
+import { PriceListsController } from './price-lists.controller.js';
+import { PriceListsService } from './price-lists.service.js';
 import { PriceSheetsController } from './price-sheets.controller.js';
 import { PriceSheetsService } from './price-sheets.service.js';
 import { QuotesController } from './quotes.controller.js';
@@ -16,8 +19,14 @@ import { SheetRowsService } from './sheet-rows.service.js';
 import { StatementsService } from './statements.service.js';
 
 @Module({
-  imports: [StockModule, VisitsModule, BowlsModule],
-  controllers: [ClosingController, PriceSheetsController, QuotesController, EarningsController],
+  imports: [CatalogueModule, StockModule, VisitsModule, BowlsModule],
+  controllers: [
+    ClosingController,
+    PriceSheetsController,
+    QuotesController,
+    EarningsController,
+    PriceListsController,
+  ],
   providers: [
     ClosingService,
     PriceSheetsService,
@@ -26,6 +35,7 @@ import { StatementsService } from './statements.service.js';
     DueSheetsService,
     EarningsService,
     StatementsService,
+    PriceListsService,
   ],
   exports: [PriceSheetsService],
 })

@@ -44,12 +44,16 @@ export class SheetRowsService {
     return all;
   }
 
-  /** What one stock unit of each product would cost now; null where nobody knows. */
+  /**
+   * What one stock unit of each product would cost now; null where nobody knows.
+   * @param prices list prices by pack that are taken instead of those there are
+   */
   async unitCosts(
     reader: Reader,
     productIds: readonly string[],
+    prices: Readonly<Record<string, string>> = {},
   ): Promise<Map<string, Decimal | null>> {
-    const parameters = [productIds, this.clock.now()];
+    const parameters = [productIds, this.clock.now(), JSON.stringify(prices)];
     const rows = await reader.query<{ id: string; unit_cost: string | null }>(
       READ_REPLACEMENT,
       parameters,
