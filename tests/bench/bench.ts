@@ -1,13 +1,21 @@
 /** Every measurement, or those named: `npm run bench`, `npm run bench -- recording growth`. */
 import 'reflect-metadata';
 import { run as earnings } from './earnings.bench.js';
+import { run as forecasting } from './forecasting.bench.js';
 import { run as growth } from './growth.bench.js';
+import { run as ordering } from './ordering.bench.js';
 import { run as recording } from './recording.bench.js';
 import { measuredStudio, type MeasuredStudio } from './studio.js';
 
 type Bench = (studio: MeasuredStudio) => Promise<void>;
 
-const benches: Record<string, Bench> = { recording, earnings, growth };
+const benches: Record<string, Bench> = {
+  recording,
+  forecasting,
+  ordering,
+  earnings,
+  growth,
+};
 
 const wanted = process.argv.slice(2).filter((word) => !word.startsWith('-'));
 const unknown = wanted.filter((name) => !(name in benches));
