@@ -34,7 +34,8 @@ interface Poured {
   readonly scale: { source: string; stable: boolean; interval: string };
 }
 
-const said = (page: Page, text: string | RegExp) => page.getByText(text).first().waitFor();
+const said = (page: Page, text: string | RegExp) =>
+  page.getByText(text).first().waitFor({ timeout: 30_000 });
 
 /** A page on a planned bowl whose browser was prepared; its pour is due. */
 async function aPlannedBowl(preparation: string): Promise<Page> {

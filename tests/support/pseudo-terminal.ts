@@ -17,6 +17,7 @@ export class PseudoTerminal {
     readonly path: string,
     private readonly child: ChildProcessWithoutNullStreams,
   ) {
+    child.stdin.on('error', () => undefined); // said into a terminal that has gone away
     child.stdout.on('data', (bytes: Buffer) => {
       const text = bytes.toString('latin1');
       this.received += text;
@@ -39,6 +40,7 @@ export class PseudoTerminal {
 
   /** The scale sends this. */
   send(text: string | Uint8Array): void {
+    if (!this.child.stdin.writable) return;
     this.child.stdin.write(typeof text === 'string' ? Buffer.from(text, 'latin1') : text);
   }
 
