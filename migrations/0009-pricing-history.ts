@@ -76,6 +76,13 @@ export class PricingHistory0009 implements MigrationInterface {
       create index price_sheet_replaced on price_sheet (studio_id, replaces)
         where replaces is not null;
 
+      -- Closed visits without a sheet are few: found without looking at all the others.
+      alter table visit add column has_sheet boolean not null default false;
+      create index visit_without_sheet on visit (studio_id)
+        where closed_at is not null and not has_sheet;
+      update visit v set has_sheet = true where exists (select from price_sheet p
+        where p.studio_id = v.studio_id and p.visit_id = v.id);
+
       -- Up to this movement all visits were looked at.
       create table price_sheet_looked (
         studio_id uuid primary key references studio,
@@ -88,6 +95,8 @@ export class PricingHistory0009 implements MigrationInterface {
   async down(runner: QueryRunner): Promise<void> {
     await runner.query(`
       drop table price_sheet_looked;
+      drop index visit_without_sheet;
+      alter table visit drop column has_sheet;
       drop index price_sheet_replaced;
       drop index price_sheet_day;
       alter table price_sheet drop column no_cost, drop column day,

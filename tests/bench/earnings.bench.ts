@@ -99,8 +99,8 @@ async function fill(studio: MeasuredStudio): Promise<void> {
 
 const FILL = `
   with v as (
-    insert into visit (studio_id, id, started_at, closed_at, recorded_at)
-    select $1, gen_random_uuid(), t.at, t.at + interval '2 hours', t.at
+    insert into visit (studio_id, id, started_at, closed_at, recorded_at, has_sheet)
+    select $1, gen_random_uuid(), t.at, t.at + interval '2 hours', t.at, true
       from generate_series(1, $2::int) i,
         lateral (select $3::timestamptz + interval '9 hours'
           + (i * 1096 / $2::int) * interval '1 day' - interval '1 day' * (i % 2) as at) t

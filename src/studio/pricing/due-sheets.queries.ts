@@ -44,10 +44,9 @@ const dueVisits = (touched: string) =>
          order by p.version desc limit 1), -1) < l.seq
     union
     select v.id from visit v where v.studio_id = current_studio() and v.closed_at is not null
-       and v.started_at >= $2::date - interval '2 days'
-       and v.started_at < $3::date + interval '2 days'
-       and not exists (select from price_sheet p where p.studio_id = v.studio_id
-         and p.visit_id = v.id)
+       and not v.has_sheet and $4::boolean
+       and v.started_at >= ($2::date - interval '2 days')::timestamptz
+       and v.started_at < ($3::date + interval '2 days')::timestamptz
   )
   select v.id from due join visit v on v.studio_id = current_studio() and v.id = due.visit_id
    where v.closed_at is not null and not exists (select from bowl b
@@ -56,7 +55,7 @@ const dueVisits = (touched: string) =>
 
 /**
  * Closed visits without an open bowl that need a new sheet. $1 looked at up to here, $2, $3 the
- * days of those that may have none yet: of a time before there was a tax rule, or brought along.
+ * days of those that may have none yet: of a time before there was a tax rule, or brought along. $4 whether there is one now.
  */
 export const READ_DUE = dueVisits(TOUCHED);
 

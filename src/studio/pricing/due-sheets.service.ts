@@ -11,6 +11,7 @@ import {
   READ_LOOKED,
   READ_NEWEST_OF_MANY,
 } from './due-sheets.queries.js';
+import { StudioService } from '../people/studio.service.js';
 import { KEEP_SHEETS } from './price-sheets.queries.js';
 import { SheetRowsService } from './sheet-rows.service.js';
 import { keptRow, nextSheet, workedSheet } from './worked-sheet.js';
@@ -30,6 +31,7 @@ export class DueSheetsService {
   constructor(
     @Inject(DataSource) private readonly dataSource: DataSource,
     @Inject(Clock) private readonly clock: Clock,
+    @Inject(StudioService) private readonly studio: StudioService,
     @Inject(SheetRowsService) private readonly sheetRows: SheetRowsService,
   ) {}
 
@@ -54,10 +56,13 @@ export class DueSheetsService {
     to: string,
   ): Promise<{ seq: string; visitIds: string[] }> {
     return inTransaction(this.dataSource, studioId, async (tx) => {
-      const [looked] = await tx.query<{ seq: string; corrected: boolean }>(READ_LOOKED);
+      const [{ settings }, [looked]] = await Promise.all([
+        this.studio.pricing(tx),
+        tx.query<{ seq: string; corrected: boolean }>(READ_LOOKED),
+      ]);
       const { seq, corrected } = looked ?? { seq: '0', corrected: false };
       const read = corrected ? READ_DUE_AFTER_CORRECTION : READ_DUE;
-      const rows = await tx.query<{ id: string }>(read, [seq, from, to]);
+      const rows = await tx.query<{ id: string }>(read, [seq, from, to, settings.taxes !== null]);
       return { seq, visitIds: rows.map((row) => row.id) };
     });
   }

@@ -42,11 +42,12 @@ const columns = figures.map(([column]) => column);
 
 /**
  * Sums by key and kind of visit (client, redo) over the newest sheets of the days from $1 to
- * before $2; a visit that was reopened or has an open bowl is running and left out.
+ * before $2; a visit that was reopened or has an open bowl is running and left out. Planned anew
+ * each time: one month and all years want different plans.
  */
-export function readEarnings(by: EarningsKey) {
+export function readEarnings(by: EarningsKey): string {
   const group = groups[by];
-  return prepared(`
+  return `
   with s as (
     select p.visit_id, v.kind, v.person_id, v.redo_of, p.no_cost,
         date_trunc('month', p.day::timestamp)::date as month, ${columns.join(', ')}
@@ -69,7 +70,7 @@ export function readEarnings(by: EarningsKey) {
     total.no_cost as "noCost", coalesce(total.costed_net, 0)::text as "costedNet",
     coalesce(total.costed_profit, 0)::text as "costedProfit",
     ${figures.map(([column, name]) => `total.${column}::text as "${name}"`).join(', ')}
-    from total`);
+    from total`;
 }
 
 /** The services of each visit, in the order of the visit. */
@@ -119,8 +120,8 @@ export const READ_HOUSE_USES = prepared(`
      where m.studio_id = current_studio() and m.from_bowl_id is null and m.to_bowl_id is null
        and (m.from_place, m.to_place)
          in (('shelf', 'head'), ('head', 'shelf'), ('shelf', 'bin'), ('bin', 'shelf'))
-       and m.happened_at >= $1::date - interval '2 days'
-       and m.happened_at < $2::date + interval '2 days'
+       and m.happened_at >= ($1::date - interval '2 days')::timestamptz
+       and m.happened_at < ($2::date + interval '2 days')::timestamptz
        and m.happened_on >= $1::date and m.happened_on < $2::date
        and (coalesce(v.kind, '') not in ('client', 'redo') or 'bin' in (m.from_place, m.to_place))
   ), found as (
@@ -136,10 +137,10 @@ export const READ_HOUSE_USES = prepared(`
 export const READ_RUNNING = prepared(`
   select count(*)::int as visits from visit v join studio s on s.studio_id = v.studio_id
    where v.studio_id = current_studio() and v.kind in ('client', 'redo')
-     and v.started_at >= $1::date::timestamp at time zone s.time_zone
-     and v.started_at < $2::date::timestamp at time zone s.time_zone
-     and (v.closed_at is null
-       or exists (select from bowl b where b.studio_id = v.studio_id and b.visit_id = v.id
-         and b.state = 'open')
-       or not exists (select from price_sheet p where p.studio_id = v.studio_id
-         and p.visit_id = v.id))`);
+     and v.started_at >= ($1::date - interval '2 days')::timestamptz
+     and v.started_at < ($2::date + interval '2 days')::timestamptz
+     and (v.closed_at is null or not v.has_sheet
+       or v.id in (select b.visit_id from bowl b
+         where b.studio_id = current_studio() and b.state = 'open' and b.visit_id is not null))
+     and (v.started_at at time zone s.time_zone)::date >= $1::date
+     and (v.started_at at time zone s.time_zone)::date < $2::date`);

@@ -67,13 +67,19 @@ export const READ_SHEETS = prepared(`
  * ledger_seq, basis in hexadecimal digits, sheet.
  */
 export const KEEP_SHEETS = prepared(`
-  insert into price_sheet (studio_id, id, visit_id, version, replaces, made_at, ledger_seq, basis,
-      sheet, day)
-  select current_studio(), n.id, v.id, n.version, n.replaces, n.made_at, n.ledger_seq,
-    decode(n.basis, 'hex'), n.sheet,
-    (coalesce((select max(b.settled_at) from bowl b where b.studio_id = v.studio_id
-        and b.visit_id = v.id and b.state = 'settled'), v.closed_at) at time zone s.time_zone)::date
-    from jsonb_to_recordset($1::jsonb) as n(id uuid, visit_id uuid, version integer,
-      replaces uuid, made_at timestamptz, ledger_seq bigint, basis text, sheet jsonb)
-    join visit v on v.studio_id = current_studio() and v.id = n.visit_id
-    join studio s on s.studio_id = v.studio_id`);
+  with kept as (
+    insert into price_sheet (studio_id, id, visit_id, version, replaces, made_at, ledger_seq,
+        basis, sheet, day)
+    select current_studio(), n.id, v.id, n.version, n.replaces, n.made_at, n.ledger_seq,
+      decode(n.basis, 'hex'), n.sheet,
+      (coalesce((select max(b.settled_at) from bowl b where b.studio_id = v.studio_id
+          and b.visit_id = v.id and b.state = 'settled'), v.closed_at)
+        at time zone s.time_zone)::date
+      from jsonb_to_recordset($1::jsonb) as n(id uuid, visit_id uuid, version integer,
+        replaces uuid, made_at timestamptz, ledger_seq bigint, basis text, sheet jsonb)
+      join visit v on v.studio_id = current_studio() and v.id = n.visit_id
+      join studio s on s.studio_id = v.studio_id
+    returning visit_id
+  )
+  update visit v set has_sheet = true from kept
+   where v.studio_id = current_studio() and v.id = kept.visit_id and not v.has_sheet`);
