@@ -1,4 +1,4 @@
-/** Loads Saltmarsh Row, the invented studio: opened through the services, its history in batches. */
+/** Loads Saltmarsh Row, the invented studio: opened by the services, its history in batches. */
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { dayIn } from '../shared/calendar.js';
 import type { ProductStock } from '../shared/moving/stock.js';

@@ -118,7 +118,10 @@ export class Purchasing {
       packLabel: product.pack,
       packPrice: this.priceOn(product, day),
       ...(keeps === null ? {} : { expiresOn: keeps }),
-      lotCode: `${product.supplier.slice(0, 1)}${day.slice(2, 4)}${day.slice(5, 7)}${this.chance.whole(100, 999)}`,
+      lotCode: [
+        ...[product.supplier.slice(0, 1), day.slice(2, 4), day.slice(5, 7)],
+        this.chance.whole(100, 999),
+      ].join(''),
     };
   }
 

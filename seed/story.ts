@@ -25,7 +25,7 @@ import { Shelf } from './shelf.js';
 
 /** Visits of an average day. */
 const visitsADay = 4.75;
-/** How often, in the days before an evening of counting, a bowl is left on paper, a delivery unbooked. */
+/** How often, in the days before a count, a bowl is left on paper, or a delivery unbooked. */
 const onPaper = 0.06;
 const unbooked = 0.5;
 

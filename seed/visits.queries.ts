@@ -6,8 +6,8 @@ export const WRITE_VISITS = `
     insert into visit (studio_id, id, client_id, person_id, kind, redo_of, started_at,
         closed_at, chair_minutes, payments, tip, tip_method, tip_person_id, terms, recorded_at)
     select current_studio(), v.id, v.client_id, v.person_id, v.kind, v.redo_of,
-        v.started_at, v.closed_at, v.chair_minutes, v.payments, v.tip, v.tip_method, v.tip_person_id,
-        v.terms, v.recorded_at
+        v.started_at, v.closed_at, v.chair_minutes, v.payments, v.tip, v.tip_method,
+        v.tip_person_id, v.terms, v.recorded_at
       from jsonb_populate_recordset(null::visit, $1::jsonb) v
   ), services as (
     insert into visit_service (studio_id, visit_id, position, service_id, price)

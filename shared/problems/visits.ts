@@ -73,7 +73,7 @@ export const visitProblems = {
     'refused',
     'Not yet in force',
     ({ startsOn, today }) =>
-      `These prices begin on ${startsOn} and it is ${today}. Look at their effect now, and accept ` +
-      'them on that day.',
+      `These prices begin on ${startsOn} and it is ${today}. Look at their effect now, and ` +
+      'accept them on that day.',
   ),
 };

@@ -1,4 +1,4 @@
-/** Tables of dates and amounts: which columns, which periods, what is unknown and what is nothing. */
+/** Tables of dates and amounts: which columns and periods, what is unknown, what is nothing. */
 import { readDatedAmounts } from '../../src/command-line/forecast/dated-amounts.js';
 import { forecastTable } from '../../src/command-line/forecast/of-table.js';
 
@@ -19,7 +19,7 @@ test('a list of what happened: a month without lines is nothing, ends count by t
   expect(series?.openShare).toEqual([16 / 31, 1, 1, 0.5]);
 });
 
-test('weeks begin on Monday, series are told apart, a decimal comma is read after semicolons', () => {
+test('weeks begin on Monday, series are told apart, semicolons allow a decimal comma', () => {
   const [a, b] = read(
     'Datum;Menge;product\n2026-03-04;1,5;a\n2026-03-12;2;a\n2026-03-02;7;b\n',
     'week',

@@ -97,7 +97,8 @@ async function aVisit(bench: Bench, serviceId: string): Promise<string> {
 const axeFile = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const looksForFaults = `axe.run(document, { runOnly: ${JSON.stringify(rules)} }).then((found) =>
-  found.violations.map(({ id, nodes }) => id + ': ' + nodes[0].html + ' ' + nodes[0].failureSummary))`;
+  found.violations.map(({ id, nodes: [node] }) =>
+    id + ': ' + node.html + ' ' + node.failureSummary))`;
 
 /** What axe finds against WCAG 2.2 AA on the page as it is now. */
 export async function faultsOf(page: Page): Promise<string[]> {

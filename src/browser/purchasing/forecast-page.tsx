@@ -1,4 +1,4 @@
-/** One product's or strength's use: what it was, what is expected, how sure, drawn and as a table. */
+/** One product's or strength's use: what it was, what is expected, how sure; drawn, and a table. */
 import type { ForecastView } from '../../../shared/contract/purchasing.js';
 import { monthInWords } from '../pricing/days.js';
 import { number } from '../shell/figures.js';

@@ -1,4 +1,4 @@
-/** One order slip: a ruled page, a line a product, the reason beside it, one pack fewer in words. */
+/** One order slip: a ruled page, a line a product, the reason beside it, a pack fewer in words. */
 import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
@@ -92,28 +92,7 @@ function Line(props: {
         <small>{line.packLabel}</small>
       </th>
       <td>
-        <div className="packs">
-          {slip.isFirst && (
-            <Button
-              className="key"
-              aria-label={words.fewer(line.name)}
-              isDisabled={packs === 0}
-              onPress={() => set(packs - 1)}
-            >
-              −
-            </Button>
-          )}
-          <output>{packs}</output>
-          {slip.isFirst && (
-            <Button
-              className="key"
-              aria-label={words.more(line.name)}
-              onPress={() => set(packs + 1)}
-            >
-              +
-            </Button>
-          )}
-        </div>
+        <Packs packs={packs} name={line.name} canChange={slip.isFirst} onSet={set} />
         <small>
           {words.otherColumn(words.columns[slip.other], words.packsOf(line.otherPacks))}
         </small>
@@ -139,6 +118,36 @@ function Line(props: {
         <p className="fewer">{line.onePackFewer.words}</p>
       </td>
     </tr>
+  );
+}
+
+/** So many packs, with keys for one fewer and one more. */
+function Packs(props: {
+  packs: number;
+  name: string;
+  canChange: boolean;
+  onSet: (next: number) => void;
+}) {
+  const { packs, name, canChange, onSet } = props;
+  return (
+    <div className="packs">
+      {canChange && (
+        <Button
+          className="key"
+          aria-label={words.fewer(name)}
+          isDisabled={packs === 0}
+          onPress={() => onSet(packs - 1)}
+        >
+          −
+        </Button>
+      )}
+      <output>{packs}</output>
+      {canChange && (
+        <Button className="key" aria-label={words.more(name)} onPress={() => onSet(packs + 1)}>
+          +
+        </Button>
+      )}
+    </div>
   );
 }
 

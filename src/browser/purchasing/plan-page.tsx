@@ -1,4 +1,4 @@
-/** The order plan: what is wished, the slips it makes, what stays short; each pack can be changed. */
+/** The order plan: what is wished, the slips it makes, what stays short; packs can be changed. */
 import { useState } from 'react';
 import { Radio, RadioGroup } from 'react-aria-components';
 import type { OrderPlanView } from '../../../shared/contract/purchasing.js';

@@ -116,7 +116,8 @@ export const texts = {
     how: 'How this is known',
     chart: (name: string) => `${name}, use a month`,
     chartHow: (from: string, to: string) =>
-      `A line of what was used from ${from}, then what is expected until ${to} with its ranges. The table has the same figures.`,
+      `A line of what was used from ${from}, then what is expected until ${to} with its ranges. ` +
+      'The table has the same figures.',
     legend: { used: 'used', expected: 'expected', four: 'four in five', nineteen: '19 in 20' },
     back: 'All products',
     historyTitle: 'What was used',

@@ -1,4 +1,4 @@
-/** Use a month, drawn: what was used, what is expected, and its two ranges, told by their hatching. */
+/** Use a month, drawn: what was used, what is expected, and its two ranges, told by hatching. */
 import { useId } from 'react';
 import type { ForecastMonthView, ForecastView } from '../../../shared/contract/purchasing.js';
 import { decimal } from '../../../shared/decimal.js';

@@ -73,7 +73,7 @@ export async function putBackRows(tx: Transaction, rows: BowlRows): Promise<void
   await tx.query(writeBowls, rows.parameters);
 }
 
-/** Bowls with their touched lines as WRITE_BOWLS reads them: text from the moment they are added. */
+/** Bowls with their touched lines as WRITE_BOWLS reads them: text as soon as they are added. */
 export class BowlRows {
   private readonly bowls: string[] = [];
   private readonly pours: string[] = [];
