@@ -54,8 +54,9 @@ const dueVisits = (touched: string) =>
    order by v.closed_at, v.id`);
 
 /**
- * Closed visits without an open bowl that need a new sheet. $1 looked at up to here, $2, $3 the
- * days of those that may have none yet: of a time before there was a tax rule, or brought along. $4 whether there is one now.
+ * Closed visits without an open bowl that need a new sheet. $1 looked at up to here. Of those that
+ * have none (from before there was a tax rule, or brought along) the days from $2 to before $3, as
+ * far as there is a rule now: $4.
  */
 export const READ_DUE = dueVisits(TOUCHED);
 
