@@ -22,7 +22,7 @@ import { openSaltmarshRow, windowBench } from './opening.js';
 import { happen } from './slow.js';
 import { Story } from './story.js';
 import { SwiftBatch } from './swift.js';
-import { COUNTS } from './visits.queries.js';
+import { COUNTS } from './batches.queries.js';
 import { allTerms } from './visits.js';
 
 /** What loading needs. */
@@ -42,6 +42,8 @@ export interface DemoParts {
 /** The studio that was loaded and how its people sign in. */
 export interface Demo {
   readonly studioId: string;
+  /** Where its pours were weighed. */
+  readonly benchId: string;
   readonly people: readonly {
     readonly id: string;
     readonly name: string;
@@ -74,7 +76,7 @@ export async function loadDemo(parts: DemoParts): Promise<Demo> {
   await openSaltmarshRow(parts, catalogue);
   const summary = await new Loading(parts, catalogue).load();
   const people = catalogue.people.map(({ id, name, role, pin }) => ({ id, name, role, pin }));
-  return { studioId: saltmarshRow, people, summary };
+  return { studioId: saltmarshRow, benchId: windowBench.id, people, summary };
 }
 
 /** A history is told; what is swift is written while what follows is being decided. */
@@ -113,6 +115,7 @@ class Loading {
     }
     await this.write();
     await this.writing;
+    await this.transact((tx) => story.cards().write(tx, parts.app));
     await this.analyze();
     return this.summary(days);
   }

@@ -15,6 +15,8 @@ export interface Regular {
   readonly takes: number;
   readonly paysCash: number;
   due: number;
+  /** Visits so far. */
+  visits: number;
   lastPersonId: string | null;
   /** The next visit does this one again. */
   redo: { readonly visitId: string; readonly service: DemoService } | null;
@@ -60,8 +62,14 @@ export class Regulars {
       .map(({ regular }) => regular);
     for (const regular of coming) {
       regular.due = passed + regular.everyDays * this.chance.between(0.8, 1.3);
+      regular.visits += 1;
     }
     return coming;
+  }
+
+  /** Everybody who has been here. */
+  known(): Regular[] {
+    return this.all.filter(({ visits }) => visits > 0);
   }
 
   /** What a client has today: the usual, or something else; now and then a cut with it. */
@@ -115,6 +123,7 @@ export class Regulars {
       takes: Math.exp(0.1 * chance.scattered()),
       paysCash: chance.happens(0.3) ? 0.8 : 0.08,
       due: starts + chance.between(0, everyDays),
+      visits: 0,
       lastPersonId: null,
       redo: null,
       ways: new Map(),

@@ -5,6 +5,7 @@ import type { MixProduct } from '../shared/mix.js';
 import { millisOf } from '../src/platform/clock.js';
 import { Mixing } from './bowls.js';
 import { busyness, instantAt, openDays, weekday } from './calendar.js';
+import { Cards } from './cards.js';
 import type { Catalogue, DemoPerson } from './catalogue.js';
 import { Chance } from './chance.js';
 import { Day, type DayParts } from './day.js';
@@ -24,7 +25,7 @@ import { Regulars } from './regulars.js';
 import { Shelf } from './shelf.js';
 
 /** Visits of an average day. */
-const visitsADay = 4.75;
+const visitsADay = 4.87;
 /** How often, in the days before a count, a bowl is left on paper, or a delivery unbooked. */
 const onPaper = 0.06;
 const unbooked = 0.5;
@@ -163,6 +164,11 @@ export class Story {
         line: { productId, quantity: lot.quantity.toFixed(), unit },
       })),
     );
+  }
+
+  /** What stands on the clients' cards by now. */
+  cards(): Cards {
+    return new Cards(this.parts.regulars, this.catalogue.people, this.chance.of('cards'));
   }
 
   private get owner(): DemoPerson {

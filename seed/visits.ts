@@ -5,7 +5,7 @@ import { termsOf, type Terms } from '../src/studio/pricing/terms.js';
 import type { VisitRow } from '../src/studio/visits/visits.service.js';
 import type { Catalogue } from './catalogue.js';
 import type { VisitBegins, VisitCloses } from './happenings.js';
-import { READ_IN_THE_PRICE, WRITE_VISITS } from './visits.queries.js';
+import { READ_IN_THE_PRICE, WRITE_VISITS } from './batches.queries.js';
 
 type Row = Readonly<Record<string, unknown>>;
 

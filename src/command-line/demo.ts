@@ -25,9 +25,11 @@ export async function loadDemoOnce(service: Service): Promise<SignIn | undefined
     target: service.database.target,
     progress,
   });
-  const made = await service.app
-    .get(BenchesService)
-    .makeToken(demo.studioId, { name: 'This computer', role: 'bench' });
+  const made = await service.app.get(BenchesService).makeToken(demo.studioId, {
+    name: 'This computer',
+    role: 'bench',
+    benchId: demo.benchId,
+  });
   const signIn = { ...demo, token: made.token };
   await remember(readSettings(process.env), signIn);
   return signIn;

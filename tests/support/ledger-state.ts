@@ -39,7 +39,8 @@ const statements = {
   settlements: `
     select id, bowl_id, leftover_g, settled_at, recorded_at, person_id, why, borne_by, estimated,
       reversed_at from settlement order by id`,
-  visits: `select * from visit order by id`,
+  // a visit's sheet is made at its closing over HTTP, and of what was loaded when first asked for
+  visits: `select (to_jsonb(v) - 'has_sheet') as visit from visit v order by v.id`,
   services: `select * from visit_service order by visit_id, position`,
   minutes: `select * from visit_minutes order by visit_id, person_id`,
   deliveries: `

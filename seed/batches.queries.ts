@@ -1,4 +1,4 @@
-/** SQL that writes a batch of visits, and reads the terms that they were closed by. */
+/** SQL that writes visits and cards a batch at a time, and reads what they rest on. */
 
 /** $1 visits, $2 their services, $3 their minutes: each a json array of whole rows. */
 export const WRITE_VISITS = `
@@ -28,3 +28,11 @@ export const COUNTS = `
   select (select count(*)::int from visit where studio_id = current_studio()) as visits,
     (select count(*)::int from bowl where studio_id = current_studio()) as bowls,
     (select count(*)::int from movement where studio_id = current_studio()) as movements`;
+
+/** $1 tests, a json array of whole rows. */
+export const WRITE_SENSITIVITY_TESTS = `
+  insert into sensitivity_test (studio_id, id, client_id, line, placed_at, read_at, result,
+      person_id)
+  select current_studio(), t.id, t.client_id, t.line, t.placed_at, t.read_at, t.result,
+      t.person_id
+    from jsonb_populate_recordset(null::sensitivity_test, $1::jsonb) t`;
