@@ -20,6 +20,7 @@ async function amounts(page: Page): Promise<Record<string, string>> {
 
 async function openSheet(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'Pricing' }).click();
+  await page.getByRole('heading', { name: /^Pricing/ }).waitFor();
   await page.getByRole('link', { name: 'Walk-in' }).click();
   await page.getByRole('heading', { name: 'Price sheet' }).waitFor();
 }
@@ -49,10 +50,29 @@ describe.each([
     expect(found).toEqual(Object.fromEntries(Object.keys(found).map((name) => [name, []])));
   }, 60_000);
 
+  test('axe finds no fault on quotes, earnings and rules', async () => {
+    const page = await studio.openAsManager({ dark, width });
+    const found: Record<string, string[]> = {};
+    await page.getByRole('link', { name: 'Pricing' }).click();
+    await page.getByRole('link', { name: 'Quotes' }).click();
+    await page.getByText('Lights', { exact: true }).click();
+    await page.getByRole('button', { name: 'Give this quote' }).waitFor();
+    found['quotes'] = await faultsOf(page);
+    await page.getByRole('link', { name: 'Earnings' }).click();
+    await page.getByRole('heading', { name: 'Product of no client’s visit' }).waitFor();
+    found['earnings'] = await faultsOf(page);
+    await page.getByRole('link', { name: 'Rules of price' }).click();
+    await page.getByRole('heading', { name: 'Card fee' }).waitFor();
+    found['rules'] = await faultsOf(page);
+    await page.context().close();
+    expect(found).toEqual(Object.fromEntries(Object.keys(found).map((name) => [name, []])));
+  }, 60_000);
+
   test('axe finds no fault on the pages of money', async () => {
     const page = await studio.openAsManager({ dark, width });
     const found: Record<string, string[]> = {};
     await page.getByRole('link', { name: 'Pricing' }).click();
+    await page.getByRole('heading', { name: /^Pricing/ }).waitFor();
     await page.getByRole('link', { name: 'Walk-in' }).waitFor();
     found['visits'] = await faultsOf(page);
     await page.getByRole('link', { name: 'Walk-in' }).click();
@@ -157,7 +177,57 @@ test('hands that took over the bench without a PIN are not shown money', async (
   expect(await page.getByRole('table').count()).toBe(0);
 }, 60_000);
 
-test('a stylist has no page of money', async () => {
+test('a stylist quotes a price and is shown no sheet, no earnings and no orders', async () => {
   const page = await studio.open();
-  expect(await page.getByRole('link', { name: 'Pricing' }).count()).toBe(0);
+  expect(await page.getByRole('link', { name: 'Ordering' }).count()).toBe(0);
+  await page.getByRole('link', { name: 'Pricing' }).click();
+  await page.getByText('Lights', { exact: true }).click();
+  await page.getByRole('heading', { name: 'Lights' }).waitFor();
+  expect(await page.getByRole('link', { name: 'Earnings' }).count()).toBe(0);
+  await page.evaluate(`location.hash = '#/pricing/earnings'`);
+  await page.getByRole('heading', { name: 'Quotes', exact: true }).waitFor();
+  expect(await page.getByText('contribution').count()).toBe(0);
+}, 60_000);
+
+test('a quote is given, shown to the client with what is in it, and left by PIN', async () => {
+  const page = await studio.openAsManager();
+  await page.getByRole('link', { name: 'Pricing' }).click();
+  await page.getByRole('link', { name: 'Quotes' }).click();
+  await page.getByText('Lights', { exact: true }).click();
+  await page.getByRole('button', { name: 'Give this quote' }).click();
+  await page.getByRole('button', { name: 'Show the client: Lights' }).click();
+  await page.getByText(/^We ask you before going above/).waitFor();
+  await page.getByText(/^This holds until /).waitFor();
+  const shown = await page.locator('body').innerText();
+  expect(shown).toContain('about 120 minutes');
+  expect(shown).not.toMatch(/margin|cost|contribution|Ines|Wren/i);
+}, 60_000);
+
+test('rules of price are read by a manager, changed by the owner', async () => {
+  const page = await studio.openAsManager();
+  await page.getByRole('link', { name: 'Pricing' }).click();
+  await page.getByRole('link', { name: 'Rules of price' }).click();
+  await page.getByText('Only the owner changes these.').waitFor();
+  expect(await page.getByLabel('Tax 1 in %').inputValue()).toBe('23');
+  expect(await page.getByLabel('Tax 1 in %').isDisabled()).toBe(true);
+  await page.context().close();
+  const owners = await studio.openAsOwner();
+  await owners.getByRole('link', { name: 'Pricing' }).click();
+  await owners.getByRole('link', { name: 'Rules of price' }).click();
+  await owners.getByLabel('Costs a month, EUR').fill('4680');
+  await owners.getByLabel('Chairs', { exact: true }).fill('3');
+  await owners.getByLabel('Open hours a week').fill('40');
+  await owners.getByLabel('Of which in use, %').fill('50');
+  // 4680 x 12 / 52 = 1080 a week; 3 x 40 x 60 x half = 3600 minutes
+  await owners.getByText('€0.30 a minute').waitFor();
+  await owners.getByRole('button', { name: 'Take it' }).click();
+  await owners.getByRole('button', { name: 'Keep these rules' }).click();
+  await owners.getByText('Kept.').waitFor();
+  const { pricing } = await studio.studio.owner.get<{ pricing: object }>('/studio');
+  expect(pricing).toMatchObject({
+    overheadPerChairMinute: '0.3',
+    taxes: [{ label: 'VAT', rate: '0.23' }],
+    cardFee: { share: '0.01', fixed: '0', onTip: 'studio' },
+    onTop: [],
+  });
 }, 60_000);

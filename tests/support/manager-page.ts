@@ -9,15 +9,19 @@ export interface ManagerAtPage extends Bench {
   readonly visitId: string;
   /** A page signed in as Ines Cordgrass. */
   openAsManager(options?: OpenOptions): Promise<Page>;
+  /** A page signed in as Marlow Teasel. */
+  openAsOwner(options?: OpenOptions): Promise<Page>;
 }
 
 export const manager = { name: 'Ines Cordgrass', pin: '4444' };
+const ownerAtPage = { name: 'Marlow Teasel', pin: '5555' };
 
 /** Prices include 23 % VAT; lights are 123.00, a further bowl 10.00 net. */
 export async function aManagerAtPage(): Promise<ManagerAtPage> {
   const bench = await aBench();
   const { owner } = bench.studio;
   await owner.post('/people', { ...manager, role: 'manager', kind: 'employed', hourRate: '30' });
+  await owner.post('/people', { ...ownerAtPage, role: 'owner', kind: 'employed' });
   await owner.patch('/studio', {
     pricing: {
       taxes: [{ label: 'VAT', rate: '0.23' }],
@@ -38,17 +42,25 @@ export async function aManagerAtPage(): Promise<ManagerAtPage> {
   return {
     ...bench,
     visitId,
-    openAsManager: async (options) => {
-      const page = await bench.open(options);
-      await page.getByRole('button', { name: 'Wren Tallis' }).click();
-      await page.getByRole('menuitem', { name: 'Somebody else' }).click();
-      await page.getByRole('button', { name: manager.name }).click();
-      await page.keyboard.type(manager.pin);
-      await page.keyboard.press('Enter');
-      await page.getByRole('link', { name: 'Pricing' }).waitFor();
-      return page;
-    },
+    openAsManager: (options) => openAs(bench, manager, options),
+    openAsOwner: (options) => openAs(bench, ownerAtPage, options),
   };
+}
+
+/** Whoever else is meant takes over from the stylist who is signed in. */
+async function openAs(
+  bench: Bench,
+  { name, pin }: { name: string; pin: string },
+  options: OpenOptions | undefined,
+): Promise<Page> {
+  const page = await bench.open(options);
+  await page.getByRole('button', { name: 'Wren Tallis' }).click();
+  await page.getByRole('menuitem', { name: 'Somebody else' }).click();
+  await page.getByRole('button', { name }).click();
+  await page.keyboard.type(pin);
+  await page.keyboard.press('Enter');
+  await page.getByRole('link', { name: 'Ordering' }).waitFor();
+  return page;
 }
 
 async function made(bench: Bench, path: string, body: object): Promise<string> {

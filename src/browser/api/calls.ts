@@ -58,7 +58,7 @@ export async function answer<T>(
  * @throws Refused, Unreached
  */
 export function send(
-  method: 'GET' | 'POST' | 'PUT',
+  method: 'GET' | 'POST' | 'PUT' | 'PATCH',
   path: string,
   body?: unknown,
 ): Promise<unknown> {

@@ -36,3 +36,8 @@ export function countInWords(value: string, unit: string): string {
   if (unit === 'piece' || unit === 'bowl') return texts.units[unit](number(value, 3));
   return unit === 'payment' ? number(value) : quantity(value, unit);
 }
+
+/** An amount with more decimals than coins have, shown to the nearest coin (half-even). */
+export function rounded(amount: string, currency: string): string {
+  return money(fixed(decimal(amount), minorDigits(currency)), currency);
+}

@@ -1,5 +1,6 @@
-/** Pricing: the visits of a day, and whatever else of prices the address names. */
+/** Pricing: visits and their sheets, quotes, earnings, the rules; stylists only quote. */
 import { lazy } from 'react';
+import { useSession } from '../people/session.js';
 import { addressOf, usePlace } from '../shell/place.js';
 import { MoneyGate } from './money-gate.js';
 import { texts } from './texts.js';
@@ -7,39 +8,46 @@ import { VisitsOfDay } from './visits-of-day.js';
 import './pricing.css';
 
 const VisitSheetPage = lazy(() => import('./visit-sheet-page.js'));
+const QuotesPage = lazy(() => import('./quotes-page.js'));
+const EarningsPage = lazy(() => import('./earnings-page.js'));
+const RulesPage = lazy(() => import('./rules-page.js'));
+
+const parts = ['visits', 'quotes', 'earnings', 'rules'] as const;
 
 /** The page. */
 export default function PricingPage() {
-  const [, part, id] = usePlace();
+  const role = useSession().data?.role;
+  const manages = role === 'manager' || role === 'owner';
+  const [, part = 'visits', id] = usePlace();
+  if (!manages) {
+    return (
+      <MoneyGate>
+        <QuotesPage />
+      </MoneyGate>
+    );
+  }
   return (
     <MoneyGate>
-      {part === 'visit' && id !== undefined ? (
-        <VisitSheetPage key={id} visitId={id} />
-      ) : (
-        <>
-          <PricingParts at={part} />
-          <VisitsOfDay day={id} />
-        </>
-      )}
+      <nav aria-label={texts.title} className="parts">
+        {parts.map((each) => (
+          <a
+            key={each}
+            href={addressOf('pricing', each)}
+            aria-current={each === (part === 'visit' ? 'visits' : part) ? 'page' : undefined}
+          >
+            {texts.parts[each]}
+          </a>
+        ))}
+      </nav>
+      <Part part={part} id={id} />
     </MoneyGate>
   );
 }
 
-const parts = ['visits'] as const;
-
-function PricingParts({ at = 'visits' }: { at: string | undefined }) {
-  if (parts.length < 2) return null;
-  return (
-    <nav aria-label={texts.title} className="parts">
-      {parts.map((part) => (
-        <a
-          key={part}
-          href={addressOf('pricing', part)}
-          aria-current={part === at ? 'page' : undefined}
-        >
-          {texts.parts[part]}
-        </a>
-      ))}
-    </nav>
-  );
+function Part({ part, id }: { part: string; id: string | undefined }) {
+  if (part === 'visit' && id !== undefined) return <VisitSheetPage key={id} visitId={id} />;
+  if (part === 'quotes') return <QuotesPage />;
+  if (part === 'earnings') return <EarningsPage />;
+  if (part === 'rules') return <RulesPage />;
+  return <VisitsOfDay day={id} />;
 }

@@ -96,7 +96,9 @@ export const texts = {
     margin: 'margin, of the price',
     perHour: 'contribution per chair hour',
     markup: 'markup, on the cost of product',
-    how: 'All of it paid by card, rounded up to the price step. Markup is on cost, margin on price.',
+    how:
+      'All of it paid by card, rounded up to the price step. ' +
+      'Markup is on cost, margin on price.',
     figure: 'Type a figure such as 65 or 65.5.',
   },
   closing: {
@@ -148,5 +150,93 @@ export const texts = {
     tip: 'Tip',
     paidBefore: 'Paid before',
     due: 'To pay',
+  },
+  quotes: {
+    title: 'Quotes',
+    services: 'Services',
+    length: 'Length of the hair',
+    density: 'Density',
+    lengths: {
+      any: 'not said',
+      short: 'short',
+      medium: 'medium',
+      long: 'long',
+      'very long': 'very long',
+    },
+    densities: { any: 'not said', fine: 'fine', medium: 'medium', thick: 'thick' },
+    choose: 'Choose a service to begin with.',
+    range: (low: string, high: string) => (low === high ? low : `${low} to ${high}`),
+    likely: (amount: string) => `most likely ${amount}`,
+    menu: (amount: string) => `The menu says ${amount}; tax is within.`,
+    basis: {
+      'services and hair': (visits: number) =>
+        `From ${visits} visits for the same on hair like this, at today’s prices.`,
+      services: (visits: number) => `From ${visits} visits for the same, at today’s prices.`,
+      menu: (visits: number) =>
+        visits === 0 ? 'No visit like this yet: the menu’s price.' : 'The menu’s price.',
+    },
+    few: 'Fewer than 9 of them: the range is the least and the most there was.',
+    held: (under: number, inside: number, visits: number) =>
+      `Of ${visits} such visits ${under} stayed at or under the upper figure that would have ` +
+      `been quoted, and ${inside} within the range; 8 in 10 are expected.`,
+    taken: 'What such a visit takes',
+    points: (low: string, likely: string, high: string) => `${low}, mostly ${likely}, ${high}`,
+    what: 'what',
+    one: '1 in 10 below',
+    mid: 'half below',
+    nine: '9 in 10 below',
+    price: 'price with tax',
+    grams: 'mixed, in all bowls',
+    bowls: 'bowls',
+    minutes: 'in the chair',
+    handsOn: 'hands-on',
+    onTop: 'Beyond what is in the price',
+    give: 'Give this quote',
+    given: 'Quotes that were given',
+    none: 'No quote has been given yet.',
+    made: 'given',
+    until: 'holds until',
+    over: (day: string) => `${day}, over`,
+    minutesUnit: (minutes: string) => `${minutes} min`,
+    show: (services: string) => `Show the client: ${services}`,
+  },
+  earnings: {
+    title: 'Earnings',
+    by: 'By',
+    bys: { service: 'service', month: 'month', person: 'person' },
+    from: 'From',
+    to: 'up to and with',
+    look: 'Look',
+    working: 'Adding up. The first time takes a while.',
+    visits: 'visits',
+    net: 'net',
+    product: 'product',
+    leftOver: 'left over',
+    time: 'time',
+    overhead: 'overhead',
+    contribution: 'contribution',
+    margin: 'margin',
+    all: 'all',
+    none: 'No visit was closed in these days.',
+    noCost: (visits: number) =>
+      `${visits} visits have a product without a cost and are not in the margin.`,
+    redone: 'Done again',
+    redoneLine: (visits: number, contribution: string) =>
+      visits === 1
+        ? `1 visit did another again; it left ${contribution}.`
+        : `${visits} visits did others again; together they left ${contribution}.`,
+    redoneOf: (label: string, visits: number, contribution: string) =>
+      `${label}: ${visits}, ${contribution}`,
+    house: 'Product of no client’s visit',
+    houseLine: (kind: string, bowls: number, value: string) => `${kind}: ${bowls} bowls, ${value}`,
+    uses: (value: string) => `used without a bowl: ${value}`,
+    discards: (value: string) => `thrown away from the shelf: ${value}`,
+    running: (visits: number) =>
+      visits === 1
+        ? '1 visit has no final sheet yet and is left out.'
+        : `${visits} visits have no final sheet yet and are left out.`,
+    how:
+      'Contribution is net less product, sundries, time, fee and commission. ' +
+      'Margin is profit of net.',
   },
 } as const;

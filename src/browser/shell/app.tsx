@@ -24,8 +24,8 @@ const OrderingPage = lazy(() => import('../purchasing/ordering-page.js'));
 const ClientPage = lazy(() => import('../pricing/client-page.js'));
 
 const places = ['bench', 'day', 'pricing', 'shelf', 'ordering', 'waste'] as const;
-/** Money and orders: managers and owners. */
-const managed: ReadonlySet<string> = new Set(['pricing', 'ordering']);
+/** Orders are a manager's and an owner's; a price is quoted by stylists too. */
+const managed: ReadonlySet<string> = new Set(['ordering']);
 
 /** The whole page. */
 export function App() {
@@ -91,6 +91,7 @@ function Places() {
     <ul>
       {places
         .filter((each) => manages || !managed.has(each))
+        .filter((each) => role !== 'bench' || each !== 'pricing')
         .map((each) => (
           <li key={each}>
             <a href={addressOf(each)} aria-current={each === shown ? 'page' : undefined}>
