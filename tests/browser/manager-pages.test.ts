@@ -103,6 +103,9 @@ test('a visit is priced, closed with 10 % off and a tip, and goes to the till', 
     Margin: '37 %',
   });
   await page.getByText('a share, %').click();
+  await page.getByLabel('Discount in %').fill('ten');
+  await page.getByText('Type a figure such as 65 or 65.5.').waitFor();
+  expect(await page.getByRole('button', { name: 'Close the visit' }).isDisabled()).toBe(true);
   await page.getByLabel('Discount in %').fill('10');
   await page.getByLabel('Tip, EUR').fill('5');
   await page.getByRole('button', { name: '5 less: Foil' }).click();
@@ -221,6 +224,10 @@ test('rules of price are read by a manager, changed by the owner', async () => {
   // 4680 x 12 / 52 = 1080 a week; 3 x 40 x 60 x half = 3600 minutes
   await owners.getByText('€0.30 a minute').waitFor();
   await owners.getByRole('button', { name: 'Take it' }).click();
+  await owners.getByLabel('Tax 1 in %').fill('');
+  await owners.getByRole('button', { name: 'Keep these rules' }).click();
+  await owners.getByText(/^Nothing is kept yet: a rate is missing/).waitFor();
+  await owners.getByLabel('Tax 1 in %').fill('23');
   await owners.getByRole('button', { name: 'Keep these rules' }).click();
   await owners.getByText('Kept.').waitFor();
   const { pricing } = await studio.studio.owner.get<{ pricing: object }>('/studio');

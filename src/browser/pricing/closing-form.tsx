@@ -9,7 +9,7 @@ import { addressOf } from '../shell/place.js';
 import { ClosingKit } from './closing-kit.js';
 import { ClosingMinutes } from './closing-minutes.js';
 import { ClosingMoney } from './closing-money.js';
-import { closeVisit, firstClosing, useClosingPreview } from './closing-state.js';
+import { closeVisit, firstClosing, isReadable, useClosingPreview } from './closing-state.js';
 import { money } from './money.js';
 import { texts } from './texts.js';
 
@@ -50,7 +50,7 @@ export function ClosingForm({ visit, currency }: { visit: VisitView; currency: s
         <Button
           className="key strong wide"
           type="submit"
-          isDisabled={preview.isPending || preview.isPlaceholderData}
+          isDisabled={!preview.isCurrent || !isReadable(closing)}
         >
           {words.close}
         </Button>

@@ -76,6 +76,15 @@ function requestOf(closing: Closing, payment: string, openBowls: 'refuse' | 'all
   };
 }
 
+/** True while each figure is empty or can be read: none is left out by mistake. */
+export function isReadable(closing: Closing): boolean {
+  const { discount, discountTyped, depositTyped, tipTyped } = closing;
+  const typed = [depositTyped, tipTyped].filter((text) => text.trim() !== '');
+  return [...typed, ...(discount === 'none' ? [] : [discountTyped])].every(
+    (text) => readFigure(text) !== undefined,
+  );
+}
+
 /** What is paid: all that is due, and in cash what coins make of it. */
 function paymentOf({ due, cashRounding, currency }: VisitPrice): string {
   return fixed(decimal(due).plus(cashRounding), minorDigits(currency));
@@ -85,8 +94,9 @@ const quietMs = 400;
 
 /** How the visit would be closed now: worked out by the service, nothing is kept. */
 export function useClosingPreview(visit: VisitView, closing: Closing) {
-  const text = useSettled(JSON.stringify(requestOf(closing, '0', 'all-applied')));
-  return useQuery({
+  const now = JSON.stringify(requestOf(closing, '0', 'all-applied'));
+  const text = useSettled(now);
+  const query = useQuery({
     queryKey: ['closing', visit.id, text],
     retry: false,
     placeholderData: (before: ClosedVisitView | undefined) => before,
@@ -96,6 +106,9 @@ export function useClosingPreview(visit: VisitView, closing: Closing) {
       return (await send('POST', `/visits/${visit.id}/close?dry=true`, body)) as ClosedVisitView;
     },
   });
+  /** False while what was typed last is still being worked out. */
+  const isCurrent = text === now && !query.isFetching;
+  return { data: query.data, error: query.error, isPending: query.isPending, isCurrent };
 }
 
 /** A text once it has not changed for a moment. */

@@ -10,7 +10,7 @@ import { texts as shell } from '../shell/texts.js';
 import { ChairRules } from './rules-chair.js';
 import { OnTopRules } from './rules-on-top.js';
 import { CommissionRules, CardRules } from './rules-pay.js';
-import { settingsOf, typedRules, type RulesPart } from './rules-state.js';
+import { isWhole, settingsOf, typedRules, type RulesPart } from './rules-state.js';
 import { TaxRules } from './rules-tax.js';
 import { words } from './rules-texts.js';
 
@@ -37,6 +37,7 @@ function RulesForm({ settings, currency }: { settings: PricingSettings; currency
     },
   };
   const save = async () => {
+    if (!isWhole(rules)) throw new Error(words.unreadable);
     await send('PATCH', '/studio', { pricing: settingsOf(rules) });
     await queries.invalidateQueries({ queryKey: ['studio'] });
     await queries.invalidateQueries({ queryKey: ['visits'] });

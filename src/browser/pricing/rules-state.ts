@@ -100,7 +100,23 @@ const rateOf = (text: string) => canonical(readRate(text) ?? zero);
 const shareOf = (text: string) => canonical((readRate(text) ?? zero).dividedBy(100));
 const orNull = (text: string) => (text.trim() === '' ? null : rateOf(text));
 
-/** The settings as they are sent. */
+/** True while every figure that is needed can be read: none is taken for 0 by mistake. */
+export function isWhole(rules: Rules): boolean {
+  const { taxKnown, taxes, card, commission } = rules;
+  const needed = [
+    rules.overhead,
+    ...(taxKnown === 'some' ? taxes.map(({ rate }) => rate) : []),
+    ...(card === 'some' ? [rules.cardShare] : []),
+    ...(commission === 'none' ? [] : [rules.commissionShare]),
+    ...Object.values(rules.onTop).flatMap(({ by, rate }) => (by === 'not' ? [] : [rate])),
+  ];
+  const given = [rules.priceStep, rules.hourRate, card === 'some' ? rules.cardFixed : ''];
+  return [...needed, ...given.filter((text) => text.trim() !== '')].every(
+    (text) => readRate(text) !== undefined,
+  );
+}
+
+/** The settings as they are sent; only of rules that are whole. */
 export function settingsOf(rules: Rules): PricingSettings {
   const { taxKnown, card, commission } = rules;
   const taxes = rules.taxes.map(({ label, rate }) => ({ label, rate: shareOf(rate) }));

@@ -55,6 +55,7 @@ export const words = {
   chargedOf: (kind: string) => `How ${kind} is charged`,
   rateOf: (kind: string) => `Rate for ${kind}`,
   verified: 'Charging the public by weight may need a scale verified for trade where you work.',
+  unreadable: 'Nothing is kept yet: a rate is missing or is no figure. Type one such as 1.35.',
   save: 'Keep these rules',
   saved: 'Kept.',
 } as const;
