@@ -1,4 +1,4 @@
-/** What happens after closing time, once a month: the shelf is counted, mistakes are mended. */
+/** What happens after closing time, every second month: the shelf is counted, mistakes are mended. */
 import { dayAfter } from '../shared/calendar.js';
 import { canonical, decimal } from '../shared/decimal.js';
 import { millisOf } from '../src/platform/clock.js';
@@ -20,15 +20,17 @@ export interface SetAside {
 /** What is counted on an evening. */
 export type Counting = 'all' | 'some';
 
-/** Once a month, after closing time on its last Saturday; all of it once a quarter. */
+/** Every second month, after closing time on its last Saturday; all of it twice a year. */
 export function eveningOf(day: string): Counting | null {
-  if (weekday(day) !== 6 || dayAfter(day, 7).slice(5, 7) === day.slice(5, 7)) return null;
-  return parseInt(day.slice(5, 7), 10) % 3 === 0 ? 'all' : 'some';
+  const month = parseInt(day.slice(5, 7), 10);
+  if (weekday(day) !== 6 || month % 2 === 0) return null;
+  if (dayAfter(day, 7).slice(5, 7) === day.slice(5, 7)) return null;
+  return month === 1 || month === 7 ? 'all' : 'some';
 }
 
 /** True on the days before such an evening, when what is not booked will be booked on it. */
 export function isJustBefore(day: string): boolean {
-  return [0, 1, 2].some((days) => eveningOf(dayAfter(day, days)) !== null);
+  return [0, 1, 2, 3].some((days) => eveningOf(dayAfter(day, days)) !== null);
 }
 
 /** Sundries are counted in whole pieces, the rest to the gram or millilitre. */

@@ -65,9 +65,11 @@ export interface DemoSummary {
 }
 
 /** Entries that are decided in memory before they are written. */
-const batchSize = 900;
-/** After so many batches the server looks at how much there is. */
-const analyzeAfter: ReadonlySet<number> = new Set([2]);
+const batchSize = 120;
+/** So many are decided before the server may be sent more of the batch before. */
+const turnAfter = 4;
+/** After so many entries the server looks at how much there is. */
+const analyzeAt = [700, 3500];
 
 /** Opens the studio and tells its history up to a few days before today; nothing of it is real. */
 export async function loadDemo(parts: DemoParts): Promise<Demo> {
@@ -87,7 +89,7 @@ class Loading {
   private base: Posting | undefined;
   private batch: SwiftBatch | undefined;
   private writing: Promise<void> = Promise.resolve();
-  private written = 0;
+  private entries = 0;
   private terms: Terms | undefined;
 
   constructor(
@@ -123,15 +125,15 @@ class Loading {
   private async day(story: Story, day: string): Promise<void> {
     const batch = await this.current(story);
     const told = story.day(day);
-    for (const happening of told) {
+    for (const [index, happening] of told.entries()) {
       batch.book(happening);
       this.parts.heard?.(happening);
+      // what is being sent to the server needs a turn, too
+      if (index % turnAfter === 0) await new Promise((resolve) => setImmediate(resolve));
     }
     const evening = story.evening(day, told, () => this.refresh());
     if (evening) await this.slowly(evening);
     else if (batch.size > batchSize) await this.write();
-    // what is being written needs a turn, too
-    await new Promise((resolve) => setImmediate(resolve));
   }
 
   private async current(story: Story): Promise<SwiftBatch> {
@@ -156,9 +158,12 @@ class Loading {
     this.base = batch.last;
     this.batch = undefined;
     await this.writing;
-    this.written += 1;
+    const before = this.entries;
+    this.entries += batch.size;
     // plans made while a table was empty would read all of it for every row that refers to it
-    if (analyzeAfter.has(this.written)) await this.analyze();
+    if (analyzeAt.some((entries) => before < entries && entries <= this.entries)) {
+      await this.analyze('visit, bowl, pour, journal, lot, movement');
+    }
     this.writing = this.transact((tx) => batch.write(tx, this.ledger));
     this.writing.catch(() => undefined); // told where it is waited for
   }
@@ -189,8 +194,8 @@ class Loading {
 
   private evening: Transaction | undefined;
 
-  private analyze(): Promise<unknown> {
-    return asOwner(this.parts.target, (owner) => owner.query('analyze'));
+  private analyze(tables = ''): Promise<unknown> {
+    return asOwner(this.parts.target, (owner) => owner.query(`analyze ${tables}`));
   }
 
   private held(tx: Transaction): Promise<Posting> {

@@ -25,7 +25,7 @@ import { Regulars } from './regulars.js';
 import { Shelf } from './shelf.js';
 
 /** Visits of an average day. */
-const visitsADay = 4.87;
+const visitsADay = 4.82;
 /** How often, in the days before a count, a bowl is left on paper, or a delivery unbooked. */
 const onPaper = 0.06;
 const unbooked = 0.5;
