@@ -1,4 +1,4 @@
-/** What happens after closing time every second month: the shelf is counted, mistakes are mended. */
+/** What happens after closing time every second month: a count of the shelf, mistakes mended. */
 import { dayAfter } from '../shared/calendar.js';
 import { canonical, decimal } from '../shared/decimal.js';
 import { millisOf } from '../src/platform/clock.js';
