@@ -1,4 +1,5 @@
 /** People, benches, tokens and the studio as they travel. Decimals are text. */
+import type { SupplierPrices } from '../supplier-prices.js';
 import type { PricingSettings } from './pricing.js';
 
 export type RoleName = 'bench' | 'stylist' | 'manager' | 'owner';
@@ -45,6 +46,13 @@ export interface SessionView {
   expiresAt: string | null;
 }
 
+/** Whether a first studio of one's own can be opened from here, and what it takes. */
+export interface OpeningView {
+  possible: boolean;
+  /** On another device than the studio's computer: the code that the start of Bowlworth printed. */
+  needsCode: boolean;
+}
+
 export interface StudioView {
   id: string;
   name: string;
@@ -55,6 +63,8 @@ export interface StudioView {
   demo: boolean;
   /** Days before this one are closed: later entries are shown as entered after closing. */
   lockedBefore: string | null;
+  /** What typed supplier prices are; null while nobody has said so. */
+  supplierPrices: SupplierPrices | null;
   /** Rules of price; managers and owners only. */
   pricing?: PricingSettings;
 }

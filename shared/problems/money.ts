@@ -17,6 +17,13 @@ export const moneyProblems = {
     ({ currency }) =>
       `"${currency}" is not a currency code of ISO 4217. Write three capital letters, such as EUR.`,
   ),
+  tax_rate_needed: refusal<Record<string, never>>(
+    'refused',
+    'The rate of the tax is needed',
+    () =>
+      'Prices are typed with a tax that is got back. Give its rate, 0.23 for 23 per cent, so that ' +
+      'it can be taken off.',
+  ),
   no_tax_rule: refusal<Record<string, never>>(
     'refused',
     'Prices have no tax rule',

@@ -36,6 +36,23 @@ export const peopleProblems = {
     'Retired',
     ({ name }) => `${name} is retired and cannot be used any more. Choose another.`,
   ),
+  studio_is_open: refusal<Record<string, never>>(
+    'conflict',
+    'There is a studio already',
+    () =>
+      'A studio of one’s own is open here. Sign in to it, or open another on the computer where ' +
+      'Bowlworth runs: bowlworth studio --help',
+  ),
+  wrong_opening_code: refusal<{ triesLeft: number }>(
+    'unauthenticated',
+    'Wrong opening code',
+    ({ triesLeft }) =>
+      triesLeft > 0
+        ? 'This is not the code. It stands beside "your own" in the window where Bowlworth was ' +
+          'started, or open the page on that computer, where none is needed.'
+        : 'Too many wrong codes: it opens nothing any more. Start Bowlworth anew for another, or ' +
+          'open the page on that computer, where none is needed.',
+  ),
   needs_a_person: refusal<Record<string, never>>(
     'forbidden',
     'Nobody in particular',

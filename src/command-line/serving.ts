@@ -39,9 +39,13 @@ async function welcome(service: Service, settings: Settings, url: string): Promi
           ...demo.people.map(({ name, role, pin }) => line('', `${pin}  ${name}, ${role}`)),
         ]
       : [line('sign in', 'make a token for this device: bowlworth token "Tablet" --role bench')];
+  const { OpeningService } = await import('../studio/people/opening.service.js');
   const own = studios.some((studio) => !studio.demo)
     ? []
-    : [line('your own', 'bowlworth studio --help')];
+    : [
+        line('your own', `${url}/#/open-studio`),
+        line('', `from another device it asks for this code: ${service.app.get(OpeningService).code.text}`),
+      ];
   return [
     'Bowlworth is ready.',
     line('here', url),

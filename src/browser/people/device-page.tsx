@@ -1,6 +1,7 @@
 /** The first visit: this browser becomes a device of the studio, by a token typed once. */
 import { useEffect, useState } from 'react';
 import { Button, FieldError, Form, Input, Label, TextField } from 'react-aria-components';
+import { OwnStudioLink } from '../first-day/own-studio-link.js';
 import { texts } from '../shell/texts.js';
 import { useSigning } from './session.js';
 
@@ -20,6 +21,7 @@ export function DevicePage() {
   return (
     <main className="entrance">
       <h1>{texts.name}</h1>
+      <OwnStudioLink className="key strong wide" />
       <p>{texts.device.why}</p>
       <Form
         onSubmit={(event) => {

@@ -60,6 +60,11 @@ function remember(next: HereToday): void {
   here.set(next);
 }
 
+/** Another studio opens on this device: only this person of it is here, nobody of the one before. */
+export function onlyHere(person: AtBench): void {
+  remember({ day: studioDay(undefined), people: [person], at: person });
+}
+
 /** Whose hands work now, and who else may take over without a PIN. */
 export function useHands() {
   const session = useSession().data;

@@ -3,6 +3,7 @@ import { lazy, Suspense, useState } from 'react';
 import { Button } from 'react-aria-components';
 import { BenchPage } from '../bowls/bench-page.js';
 import { BowlPage } from '../bowls/bowl-page.js';
+import { OwnStudioLink } from '../first-day/own-studio-link.js';
 import { DevicePage } from '../people/device-page.js';
 import { HandsKey } from '../people/hands-key.js';
 import { SignInPage } from '../people/sign-in-page.js';
@@ -21,6 +22,7 @@ const ShelfPage = lazy(() => import('../stock/shelf-page.js'));
 const LeftOverPage = lazy(() => import('../waste/left-over-page.js'));
 const PricingPage = lazy(() => import('../pricing/pricing-page.js'));
 const OrderingPage = lazy(() => import('../purchasing/ordering-page.js'));
+const OpenStudioPage = lazy(() => import('../first-day/open-studio-page.js'));
 const ClientPage = lazy(() => import('../pricing/client-page.js'));
 
 const places = ['bench', 'day', 'pricing', 'shelf', 'ordering', 'waste'] as const;
@@ -32,8 +34,16 @@ export function App() {
   const session = useSession();
   const [changing, change] = useState(false);
   const facts = useStore(showing);
+  const [at] = usePlace();
   if (session.isPending) return <p className="entrance">{texts.loading}</p>;
   if (session.isError) return <Away onAgain={() => void session.refetch()} />;
+  if (at === 'open-studio') {
+    return (
+      <Suspense fallback={null}>
+        <OpenStudioPage />
+      </Suspense>
+    );
+  }
   if (session.data === null) return <DevicePage />;
   const { studio, person } = session.data;
   if (person && facts) {
@@ -52,7 +62,11 @@ export function App() {
         {texts.skip}
       </a>
       <header className="head">
-        {studio.demo && <p className="invented">{texts.demo(studio.name)}</p>}
+        {studio.demo && (
+          <p className="invented">
+            {texts.demo(studio.name)} <OwnStudioLink className="own" />
+          </p>
+        )}
         <nav aria-label={texts.name}>
           <Places />
         </nav>

@@ -11,6 +11,7 @@ export const texts = {
   tryAgain: 'Try again',
   skip: 'Skip to the page',
   demo: (studio: string) => `This is the invented studio ${studio}. Nothing here is real.`,
+  openOwn: 'Open my own studio',
   practice: 'Practice scale: its weights are invented.',
   device: {
     why:

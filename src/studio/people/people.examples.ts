@@ -53,6 +53,7 @@ export const studioExample: StudioView = {
   costingMethod: 'fifo',
   demo: true,
   lockedBefore: '2026-02-01',
+  supplierPrices: { are: 'tax got back', taxRate: '0.23' },
   pricing: {
     priceMode: 'inclusive',
     taxes: [{ label: 'VAT', rate: '0.23' }],

@@ -1,6 +1,7 @@
 /** What may be sent about people, benches, tokens, signing in and the studio. */
 import type { Decimal } from '../../../shared/decimal.js';
 import { currencyCodes } from '../../../shared/currency.js';
+import { supplierPriceKinds, type SupplierPrices } from '../../../shared/supplier-prices.js';
 import {
   Day,
   DecimalNumber,
@@ -18,14 +19,14 @@ import type { CommissionOn, PersonRole } from './people.entity.js';
 import { PricingChangesRequest } from './pricing-settings.requests.js';
 
 const personRoles = ['owner', 'manager', 'stylist'] as const;
-const pinSchema = { type: 'string', pattern: '^\\d{4,8}$' };
+export const pinSchema = { type: 'string', pattern: '^\\d{4,8}$' };
 
-function readPin(value: unknown): string | Unreadable {
+export function readPin(value: unknown): string | Unreadable {
   if (typeof value === 'string' && /^\d{4,8}$/.test(value)) return value;
   return new Unreadable('not_a_pin', 'A PIN is text of 4 to 8 digits.');
 }
 
-function readTimeZone(value: unknown): string | Unreadable {
+export function readTimeZone(value: unknown): string | Unreadable {
   try {
     if (typeof value !== 'string' || !/^[A-Za-z_]+(\/[\w+-]+)*$/.test(value)) throw new Error();
     return new Intl.DateTimeFormat('en', { timeZone: value }).resolvedOptions().timeZone && value;
@@ -34,12 +35,12 @@ function readTimeZone(value: unknown): string | Unreadable {
   }
 }
 
-function readCountry(value: unknown): string | Unreadable {
+export function readCountry(value: unknown): string | Unreadable {
   if (typeof value === 'string' && /^[A-Z]{2}$/.test(value)) return value;
   return new Unreadable('not_a_country', 'Give two capital letters (ISO 3166-1), such as PT.');
 }
 
-function readCurrency(value: unknown): string | Unreadable {
+export function readCurrency(value: unknown): string | Unreadable {
   if (typeof value === 'string' && currencyCodes().includes(value)) return value;
   return new Unreadable('unknown_currency', 'Give three capital letters (ISO 4217), such as EUR.');
 }
@@ -139,6 +140,14 @@ export class NewPinRequest {
   newPin!: string;
 }
 
+export class SupplierPricesRequest {
+  @OneOf(supplierPriceKinds, { description: 'What the prices that are typed from invoices are.' })
+  are!: SupplierPrices['are'];
+
+  @DecimalNumber({ optional: true, min: '0', max: '1', description: '0.23 for 23 %.' })
+  taxRate?: Decimal;
+}
+
 export class StudioChangesRequest {
   @Text({ optional: true, max: 120 })
   name?: string;
@@ -157,6 +166,9 @@ export class StudioChangesRequest {
 
   @Day({ optional: true, nullable: true, description: 'Days before this one are closed.' })
   lockedBefore?: string | null;
+
+  @Part(() => SupplierPricesRequest, { optional: true })
+  supplierPrices?: SupplierPricesRequest;
 
   @Part(() => PricingChangesRequest, { optional: true })
   pricing?: PricingChangesRequest;

@@ -17,12 +17,12 @@ import { Call, Tag } from '../../platform/http/answers.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Open, Right, type Caller } from '../../platform/http/rights.js';
 import { CallersService, deviceCookie, sessionCookie } from './callers.service.js';
+import { deviceSeconds, keepCookie } from './cookies.js';
 import { sessionExample } from './people.examples.js';
 import { DeviceRequest, NewPinRequest, SignInRequest } from './people.requests.js';
 import { sessionMs, SignInService } from './sign-in.service.js';
 
 const oneSession = { example: sessionExample, nullable: ['/person', '/bench', '/expiresAt'] };
-const deviceSeconds = 400 * 86_400; // browsers keep no cookie longer
 
 @Tag('session')
 @Controller('api/v1/session')
@@ -52,7 +52,7 @@ export class SessionController {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const cookie = await this.signIn.signIn(device, personId, pin);
-    keep(request, reply, sessionCookie, cookie, sessionMs / 1000);
+    keepCookie(request, reply, sessionCookie, cookie, sessionMs / 1000);
     const cookies = { ...request.cookies, [sessionCookie]: cookie };
     return this.viewOf({ headers: request.headers, cookies });
   }
@@ -85,7 +85,7 @@ export class SessionController {
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
     const view = await this.viewOf({ headers: {}, cookies: { [deviceCookie]: token } });
-    keep(request, reply, deviceCookie, token, deviceSeconds);
+    keepCookie(request, reply, deviceCookie, token, deviceSeconds);
     return view;
   }
 
@@ -102,21 +102,4 @@ export class SessionController {
     if (!caller) throw new Problem('not_signed_in', {});
     return this.signIn.view(caller, holding.cookies?.[sessionCookie]);
   }
-}
-
-function keep(
-  request: FastifyRequest,
-  reply: FastifyReply,
-  name: string,
-  value: string,
-  maxAge: number,
-): void {
-  const secure = request.protocol === 'https';
-  void reply.setCookie(name, value, {
-    httpOnly: true,
-    sameSite: 'strict',
-    path: '/',
-    secure,
-    maxAge,
-  });
 }

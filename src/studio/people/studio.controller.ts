@@ -10,8 +10,9 @@ import { StudioService } from './studio.service.js';
 const oneStudio = {
   example: studioExample,
   nullable: [
-    ...['/country', '/lockedBefore', '/pricing/taxes', '/pricing/priceStep', '/pricing/hourRate'],
-    ...['/pricing/commission', '/pricing/cardFee'],
+    ...['/country', '/lockedBefore', '/supplierPrices', '/supplierPrices/taxRate'],
+    ...['/pricing/taxes', '/pricing/priceStep', '/pricing/hourRate', '/pricing/commission'],
+    '/pricing/cardFee',
   ],
   optional: ['/pricing', '/pricing/onTop/label'],
 };
