@@ -49,6 +49,8 @@ export interface ProductView {
   };
   /** True in the answer to a change that had to count 1 ml as 1 g. */
   assumedDensity?: boolean;
+  /** Poured before anybody entered it; its name is still to be given. */
+  namedLater: boolean;
   retiredAt: string | null;
 }
 

@@ -44,7 +44,10 @@ async function welcome(service: Service, settings: Settings, url: string): Promi
     ? []
     : [
         line('your own', `${url}/#/open-studio`),
-        line('', `from another device it asks for this code: ${service.app.get(OpeningService).code.text}`),
+        line(
+          '',
+          `from another device it asks for this code: ${service.app.get(OpeningService).code.text}`,
+        ),
       ];
   return [
     'Bowlworth is ready.',

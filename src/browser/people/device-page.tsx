@@ -21,7 +21,9 @@ export function DevicePage() {
   return (
     <main className="entrance">
       <h1>{texts.name}</h1>
-      <OwnStudioLink className="key strong wide" />
+      <p>
+        <OwnStudioLink className="key strong wide" />
+      </p>
       <p>{texts.device.why}</p>
       <Form
         onSubmit={(event) => {

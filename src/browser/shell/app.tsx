@@ -22,12 +22,13 @@ const ShelfPage = lazy(() => import('../stock/shelf-page.js'));
 const LeftOverPage = lazy(() => import('../waste/left-over-page.js'));
 const PricingPage = lazy(() => import('../pricing/pricing-page.js'));
 const OrderingPage = lazy(() => import('../purchasing/ordering-page.js'));
+const FirstDayPage = lazy(() => import('../first-day/first-day-page.js'));
 const OpenStudioPage = lazy(() => import('../first-day/open-studio-page.js'));
 const ClientPage = lazy(() => import('../pricing/client-page.js'));
 
-const places = ['bench', 'day', 'pricing', 'shelf', 'ordering', 'waste'] as const;
+const places = ['bench', 'day', 'pricing', 'shelf', 'ordering', 'waste', 'first-day'] as const;
 /** Orders are a manager's and an owner's; a price is quoted by stylists too. */
-const managed: ReadonlySet<string> = new Set(['ordering']);
+const managed: ReadonlySet<string> = new Set(['ordering', 'first-day']);
 
 /** The whole page. */
 export function App() {
@@ -126,5 +127,6 @@ function PageHere() {
   if (name === 'waste') return <LeftOverPage />;
   if (name === 'pricing') return <PricingPage />;
   if (name === 'ordering') return <OrderingPage />;
+  if (name === 'first-day') return <FirstDayPage />;
   return <BenchPage />;
 }

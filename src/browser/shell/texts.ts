@@ -39,6 +39,7 @@ export const texts = {
     shelf: 'Shelf',
     ordering: 'Ordering',
     waste: 'Left over',
+    'first-day': 'First day',
   },
   settings: {
     title: 'This device',

@@ -30,6 +30,7 @@ export const productExample = {
   ],
   reorder: { point: '1500', leadTimeDays: 3, serviceLevel: '0.95', keepSealed: 2 },
   assumedDensity: true,
+  namedLater: false,
   retiredAt: '2026-03-02T09:15:00.000Z',
 };
 

@@ -32,6 +32,7 @@ export function changedProduct(
     ...sentFields(request),
     reorder: { ...reorderOf(row), ...givenFields(request.reorder ?? {}) },
     confirmStrength: request.confirmStrength ?? untouched,
+    namedLater: row.namedLater && request.name === undefined,
   };
 }
 

@@ -14,6 +14,8 @@ export interface ProductDetail extends ProductEntry {
   readonly workingMinutes?: number | null | undefined;
   readonly supplierId?: string | null | undefined;
   readonly reorder?: ReorderDetail | undefined;
+  /** Poured before anybody entered it. */
+  readonly namedLater?: boolean | undefined;
 }
 
 /** When to buy again; the point in the product's own unit, the service level a share. */
@@ -52,6 +54,7 @@ export function productRow(
     serviceLevel: reorder.serviceLevel ?? null,
     keepSealed: reorder.keepSealed ?? null,
     supplierId: entry.supplierId ?? null,
+    namedLater: entry.namedLater ?? false,
   };
 }
 

@@ -63,4 +63,8 @@ export class ProductEntity extends RetirableRecord {
 
   @Column('uuid', { name: 'supplier_id', nullable: true })
   supplierId!: string | null;
+
+  /** Poured before anybody entered it; its name is still to be given. */
+  @Column('boolean', { name: 'named_later' })
+  namedLater!: boolean;
 }

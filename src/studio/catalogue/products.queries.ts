@@ -17,7 +17,7 @@ const PRODUCT_FIELDS = `
   trim_scale(p.off_scalp_ceiling_vol)::text as "offScalpCeiling",
   p.supplier_id as "supplierId", trim_scale(p.reorder_point)::text as "reorderPoint",
   p.lead_time_days as "leadTimeDays", trim_scale(p.service_level)::text as "serviceLevel",
-  p.keep_sealed as "keepSealed", p.retired_at as "retiredAt",
+  p.keep_sealed as "keepSealed", p.named_later as "namedLater", p.retired_at as "retiredAt",
   (select coalesce(json_agg(json_build_object('id', k.id, 'label', k.label,
       'quantity', trim_scale(k.quantity)::text, 'gtin', k.gtin, 'orderCode', k.order_code,
       'emptyWeight', trim_scale(k.empty_weight_g)::text,
@@ -88,6 +88,7 @@ export interface ProductRow {
   readonly leadTimeDays: number | null;
   readonly serviceLevel: string | null;
   readonly keepSealed: number | null;
+  readonly namedLater: boolean;
   readonly retiredAt: Date | null;
   readonly packs: readonly PackRow[];
 }

@@ -122,6 +122,9 @@ export class NewProductRequest extends ProductDetails {
 
   @Parts(() => PackRequest, { optional: true, min: 0, max: 50 })
   packs: PackRequest[] = [];
+
+  @Flag({ optional: true, description: 'Poured before it was entered; a new name ends it.' })
+  namedLater?: boolean;
 }
 
 export class ProductChangesRequest extends ProductDetails {

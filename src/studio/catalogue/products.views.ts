@@ -37,6 +37,7 @@ export function productView(row: ProductRow, role: Role): ProductView {
       serviceLevel: row.serviceLevel,
       keepSealed: row.keepSealed,
     },
+    namedLater: row.namedLater,
     retiredAt: row.retiredAt?.toISOString() ?? null,
   };
 }
