@@ -5,6 +5,7 @@ const capabilities = [
   'stock',
   'scales',
   'visits',
+  'bookings',
   'bowls',
   'pricing',
   'waste',

@@ -1,6 +1,7 @@
 /** The whole service: the platform, and every capability in the order of the day. */
 import { Module, type DynamicModule } from '@nestjs/common';
 import { PlatformModule, type PlatformParts } from './platform/platform.module.js';
+import { BookingsModule } from './studio/bookings/bookings.module.js';
 import { BowlsModule } from './studio/bowls/bowls.module.js';
 import { CatalogueModule } from './studio/catalogue/catalogue.module.js';
 import { PeopleModule } from './studio/people/people.module.js';
@@ -18,6 +19,7 @@ const capabilities = [
   StockModule,
   ScalesModule,
   VisitsModule,
+  BookingsModule,
   BowlsModule,
   PricingModule,
   WasteModule,

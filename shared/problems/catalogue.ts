@@ -1,6 +1,7 @@
 /** Every refusal the house can utter, gathered from one file a subject. */
 import { arithmeticProblems } from './arithmetic.js';
 import { catalogueProblems } from './catalogue-problems.js';
+import { bookingProblems } from './bookings.js';
 import { bowlProblems } from './bowls.js';
 import { ledgerProblems } from './ledger.js';
 import { moneyProblems } from './money.js';
@@ -17,6 +18,7 @@ export const catalogue = {
   ...arithmeticProblems,
   ...catalogueProblems,
   ...ledgerProblems,
+  ...bookingProblems,
   ...bowlProblems,
   ...mixingProblems,
   ...moneyProblems,

@@ -107,9 +107,11 @@ const writers: Record<string, RegExp> = {
     /^(product|pack|supplier|service|vessel|purpose|client|sensitivity_test|formula)(_\w+)?$/,
   stock: /^(journal|lot|movement|delivery|delivery_line|count_line|product_holding)(_\w+)?$/,
   visits: /^visit\w*$/,
+  bookings: /^(booking|booking_rule|closure)$/,
   bowls: /^(bowl|pour|weighing|settlement|caution_noted)$/,
   pricing: /^(price_sheet|quote|list_price|visit)\w*$/,
-  purchasing: /^(purchase_order|reorder_policy|price_break|storage_limit)(_\w+)?$/,
+  purchasing:
+    /^(purchase_order|reorder_policy|price_break|storage_limit|out_of_stock|replacement)(_\w+)?$/,
 };
 
 test('a capability writes only its own tables', () => {

@@ -81,3 +81,24 @@ test(
   },
   patient,
 );
+
+test(
+  'a diary is tried, read over, and told by its line where it is cut',
+  async () => {
+    const file = join(line.folder, 'diary.ics');
+    const soon = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10).replaceAll('-', '');
+    const event = `BEGIN:VEVENT\nUID:1\nDTSTART:${soon}T100000Z\nSUMMARY:Ada Brook - Gloss`;
+    await writeFile(file, `BEGIN:VCALENDAR\n${event}\nEND:VEVENT\nEND:VCALENDAR\n`);
+    const tried = await line.answer('import', 'bookings', file, '--dry', '--named', 'first');
+    expect(tried).toMatch(/^times found: 1, added: 1, .*\(could be imported; nothing was stored\)/);
+    expect(await line.answer('import', 'bookings', file)).toMatch(/added: 1, .*\(imported\)/);
+    const again = JSON.parse(await line.answer('import', 'bookings', file, '--json')) as object;
+    expect(again).toMatchObject({ added: 0, same: 1, 'called off': 0 });
+    await writeFile(file, `BEGIN:VCALENDAR\n${event}\n`);
+    const cut = await line.run('import', 'bookings', file);
+    expect(cut).toMatchObject({ code: 1, out: '' });
+    expect(cut.err).toMatch(/^line 2: VEVENT begins here and never ends; the file is cut/);
+    expect(await line.answer('import', 'bookings', '--columns')).toMatch(/^start +needed/);
+  },
+  patient,
+);

@@ -36,10 +36,23 @@ export async function openServer(
     abortOnError: false,
   });
   await app.register(cookies);
+  takeText(app);
   logRequests(app.getHttpAdapter().getInstance(), options.log);
   serveOpenApi(app);
   if (options.page !== undefined) servePage(app.getHttpAdapter().getInstance(), options.page);
   await app.init();
   await app.getHttpAdapter().getInstance().ready();
   return app;
+}
+
+/** A file sent as it is, is read as {"text": …}. */
+function takeText(app: NestFastifyApplication): void {
+  app
+    .getHttpAdapter()
+    .getInstance()
+    .addContentTypeParser(
+      ['text/calendar', 'text/csv'],
+      { parseAs: 'string' },
+      (_request, text, done) => done(null, { text }),
+    );
 }
