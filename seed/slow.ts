@@ -77,6 +77,6 @@ async function comesLate(
   by: StockActing,
 ): Promise<void> {
   const request = readRequest(RecordRequest, body);
-  const nested = await NestedOnce.look(tx, nestedOf(request));
-  await app.get(RecordingService).record(tx, request, by.when, by, nested);
+  const looked = NestedOnce.look(tx, nestedOf(request));
+  await app.get(RecordingService).record(tx, request, by.when, by, looked);
 }

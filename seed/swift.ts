@@ -88,12 +88,11 @@ export class SwiftBatch {
 
   /** Writes all of it; a batch is written once. */
   async write(tx: Transaction, ledger: LedgerService): Promise<void> {
-    await Promise.all([
-      this.visits.write(tx),
-      putBackRows(tx, this.bowls),
-      ledger.appendRows(tx, this.ledger.finish()),
-      ...this.deliveries.map((rows) => tx.execute(WRITE_DELIVERY, rows)),
-    ]);
+    const visits = this.visits.write(tx);
+    putBackRows(tx, this.bowls);
+    ledger.appendRows(tx, this.ledger.finish());
+    for (const rows of this.deliveries) tx.write(WRITE_DELIVERY, rows);
+    await visits;
   }
 
   /** The posting with which the next batch goes on. */

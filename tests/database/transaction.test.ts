@@ -151,3 +151,40 @@ test('serialisation failures are repeated three times, other errors never', asyn
   await expect(failing('23514')).rejects.toThrow('no');
   expect(runs).toBe(1);
 });
+
+test('a write nobody waited for fails the whole with its own error, also in another journey', async () => {
+  const id = randomUUID();
+  const twice = (between: boolean) =>
+    inTransaction(database.dataSource, here, async (tx) => {
+      tx.write(add, [here, id, 'Plover']);
+      tx.write(add, [here, id, 'Plover again']);
+      if (between) await tx.query(names).catch(() => undefined);
+      await tx.query(names);
+    });
+  await expect(twice(false)).rejects.toThrow(/duplicate key/);
+  await expect(twice(true)).rejects.toThrow(/duplicate key/);
+  await expect(
+    inTransaction(database.dataSource, here, (tx) => {
+      tx.write(add, [here, id, 'Plover']);
+      tx.write('select 1 / 0');
+      return Promise.resolve('done');
+    }),
+  ).rejects.toThrow(/division by zero/);
+  expect(await namesIn(here)).toEqual(['Lapwing', 'Wren']);
+});
+
+test('a statement that was not reached is known to be new to its connection', async () => {
+  const late = prepared(`select current_date as today, 'reached' as word`);
+  for (const fails of [true, true, false]) {
+    const asked = inTransaction(database.dataSource, here, async (tx) => {
+      if (fails) tx.write('select 1 / 0');
+      return tx.query<{ today: string; word: string }>(late);
+    });
+    if (fails) await expect(asked).rejects.toThrow(/division by zero/);
+    else {
+      const [row] = await asked;
+      expect(row?.word).toBe('reached');
+      expect(row?.today).toMatch(/^\d{4}-\d\d-\d\d$/); // a day stays text
+    }
+  }
+});

@@ -42,7 +42,7 @@ export async function openDataSource(target: Target, options: PoolOptions): Prom
     applicationName: `bowlworth ${process.pid}`,
     connectTimeoutMS: connectWithinMs,
     poolErrorHandler: () => undefined, // the next query says it, to somebody who can answer
-    extra: { ...address(target, options.asService), pipeline: true, types, min: 0 },
+    extra: { ...address(target, options.asService), pipeline: true, types: columnTypes, min: 0 },
   });
   await dataSource.initialize();
   try {
@@ -65,7 +65,7 @@ export function address(target: Target, asService: boolean): pg.PoolConfig {
 }
 
 /** Days stay text: a day has no instant, and the driver would give it one of this machine. */
-const types: pg.CustomTypesConfig = {
+export const columnTypes: pg.CustomTypesConfig = {
   getTypeParser: (oid: number, format?: 'text' | 'binary') =>
     oid === (pg.types.builtins.DATE as number)
       ? (text: string) => text

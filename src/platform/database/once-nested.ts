@@ -46,11 +46,7 @@ export class NestedOnce {
   }
 
   /** Notes the parts that were not booked before, each with its answer. */
-  async note(
-    tx: Transaction,
-    answers: ReadonlyMap<string, unknown>,
-    recordedAt: string,
-  ): Promise<void> {
+  note(tx: Transaction, answers: ReadonlyMap<string, unknown>, recordedAt: string): void {
     const fresh = this.parts.filter((part) => !this.booked.has(idOf(part)));
     if (fresh.length === 0) return;
     const rows = fresh.map((part) => ({
@@ -59,7 +55,7 @@ export class NestedOnce {
       hash: contentHash(part.request).toString('hex'),
       answer: answers.get(idOf(part)) ?? null,
     }));
-    await tx.query(NOTE, [tx.studioId, JSON.stringify(rows), recordedAt]);
+    tx.write(NOTE, [tx.studioId, JSON.stringify(rows), recordedAt]);
   }
 }
 

@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import type { ClientBase, QueryResult, QueryResultRow } from 'pg';
 import type { DataSource, EntityManager, QueryRunner } from 'typeorm';
 import { sqlState } from './away.js';
+import { StatementBatch } from './statement-batch.js';
 
 /** A statement that every connection keeps ready; for constant text that runs often. */
 export interface Prepared {
@@ -31,6 +32,11 @@ export interface Transaction extends Reader {
   readonly dry: boolean;
   /** TypeORM's entities, inside of this transaction. */
   readonly manager: EntityManager;
+  /**
+   * A statement whose result nobody asks for, sent with whatever comes next, at the latest with
+   * the commit. Where it fails, everything behind it fails with its error.
+   */
+  write(statement: string | Prepared, parameters?: readonly unknown[]): void;
   /** Number of rows that an insert, update or delete touched. */
   execute(statement: string | Prepared, parameters?: readonly unknown[]): Promise<number>;
   /**
@@ -43,7 +49,13 @@ export interface Transaction extends Reader {
   ): Promise<Row[]>;
 }
 
+const begin = prepared('BEGIN ISOLATION LEVEL READ COMMITTED');
+const commit = prepared('COMMIT');
+const rollback = prepared('ROLLBACK');
+const checkNow = prepared('SET CONSTRAINTS ALL IMMEDIATE');
+
 const mostRetries = 3;
+const inFailedTransaction = '25P02';
 const worthRetrying = new Set(['40001', '40P01']);
 const studioPattern = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 
@@ -104,17 +116,20 @@ async function once<T>(
     await open.end();
     return answer;
   } catch (error) {
-    await open.abandon();
-    throw error;
+    throw await open.abandon(error);
   } finally {
     await runner.release();
   }
 }
 
-/** Statements are sent without waiting for the answers of those before (pipelined). */
+/** Statements asked for in one go are sent together, and none waits for those before it. */
 class OpenTransaction implements Transaction {
-  private begun: Promise<unknown> | undefined;
+  private begun = false;
   private ended = false;
+  private sending = false;
+  /** What a write failed with while nobody waited for it. */
+  private failure: unknown;
+  private batch = new StatementBatch();
 
   constructor(
     private readonly runner: QueryRunner,
@@ -127,9 +142,9 @@ class OpenTransaction implements Transaction {
     // TypeORM asks its runner whether it must open a transaction of its own: it must not
     if (!this.runner.isTransactionActive) {
       Object.assign(this.runner, { isTransactionActive: true, transactionDepth: 1 });
-      this.begun ??= this.begin();
-      this.begun.catch(() => undefined); // said by the statement behind it
+      this.begin()?.catch(() => undefined); // said by the statement behind it
     }
+    this.send();
     return this.runner.manager;
   }
 
@@ -138,6 +153,10 @@ class OpenTransaction implements Transaction {
     parameters: readonly unknown[] = [],
   ): Promise<Row[]> {
     return (await this.run<Row>(statement, parameters)).rows;
+  }
+
+  write(statement: string | Prepared, parameters: readonly unknown[] = []): void {
+    this.run(statement, parameters).catch((error: unknown) => (this.failure ??= error));
   }
 
   async execute(statement: string | Prepared, parameters: readonly unknown[] = []) {
@@ -158,21 +177,31 @@ class OpenTransaction implements Transaction {
     if (this.ended) return;
     this.ended = true;
     if (!this.begun) return;
-    const [, , result] = await together([
-      this.begun,
-      // what a commit would check at its end, a dry run checks too
-      this.dry ? this.client.query('SET CONSTRAINTS ALL IMMEDIATE') : undefined,
-      this.client.query(this.dry ? 'ROLLBACK' : 'COMMIT'),
-    ]);
-    // a transaction in which a statement failed answers COMMIT with ROLLBACK
-    if (!this.dry && result.command !== 'COMMIT') throw new Error('The transaction had failed.');
+    // what a commit would check at its end, a dry run checks too
+    const checked = this.dry ? this.batch.add(checkNow) : undefined;
+    const over = this.batch.add(this.dry ? rollback : commit);
+    this.send();
+    try {
+      const [, { command }] = await together([checked, over]);
+      // a transaction in which a statement failed answers COMMIT with ROLLBACK
+      if (!this.dry && command !== 'COMMIT') throw new Error('The transaction had failed.');
+    } catch (error) {
+      await this.rollBack();
+      throw this.failure ?? error;
+    }
   }
 
-  /** Rolls back what is open; a connection that cannot even do that is given up by the pool. */
-  async abandon(): Promise<void> {
-    if (this.ended || !this.begun) return;
-    this.ended = true;
-    await together([this.begun, this.client.query('ROLLBACK')]).catch(() => undefined);
+  /**
+   * Rolls back what is open; a connection that cannot even do that is given up by the pool.
+   * @returns why: what it was left for, or the write that failed before that
+   */
+  async abandon(error: unknown): Promise<unknown> {
+    if (this.begun && !this.ended) {
+      this.ended = true;
+      this.send();
+      await this.rollBack();
+    }
+    return sqlState(error) === inFailedTransaction ? (this.failure ?? error) : error;
   }
 
   private async run<Row extends QueryResultRow>(
@@ -180,17 +209,41 @@ class OpenTransaction implements Transaction {
     parameters: readonly unknown[],
   ): Promise<QueryResult<Row>> {
     if (this.ended) throw new Error('This transaction has ended.');
-    if (this.begun) return send<Row>(this.client, statement, parameters);
-    this.begun = this.begin();
-    const [, result] = await together([this.begun, send<Row>(this.client, statement, parameters)]);
-    return result;
+    const begun = this.begin();
+    const values = [...parameters];
+    const asked = this.batch.add<Row>(
+      typeof statement === 'string' ? { text: statement, values } : { ...statement, values },
+    );
+    this.sendSoon();
+    return begun ? (await together([begun, asked]))[1] : asked;
   }
 
-  private begin(): Promise<unknown> {
-    return together([
-      stand(this.client, this.studioId),
-      this.client.query('BEGIN ISOLATION LEVEL READ COMMITTED'),
-    ]);
+  /** Once, before the first statement. */
+  private begin(): Promise<unknown> | undefined {
+    if (this.begun) return undefined;
+    this.begun = true;
+    return together([stand(this.client, this.studioId), this.batch.add(begin)]);
+  }
+
+  /** In a batch of its own: where the one before it failed, nothing behind would be run. */
+  private async rollBack(): Promise<void> {
+    const undone = this.batch.add(rollback);
+    this.send();
+    await undone.catch(() => undefined);
+  }
+
+  /** When all that can be asked for now has been asked for. */
+  private sendSoon(): void {
+    if (this.sending) return;
+    this.sending = true;
+    process.nextTick(() => this.send());
+  }
+
+  private send(): void {
+    this.sending = false;
+    const { batch } = this;
+    this.batch = new StatementBatch();
+    batch.sendBy(this.client);
   }
 }
 

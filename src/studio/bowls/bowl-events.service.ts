@@ -85,7 +85,7 @@ export class BowlEventsService {
     into.reckon(posting);
     // The second bowl has the first one's clock.
     into.head.firstContactAt = bowl.head.firstContactAt;
-    await this.bowls.write(tx, [bowl, into], posting, by);
+    this.bowls.write(tx, [bowl, into], posting, by);
     const cautions =
       into.head.visitId === bowl.head.visitId ? [] : [caution('stays_with_client', {})];
     return {
@@ -131,7 +131,7 @@ export class BowlEventsService {
     posting.book(journal, putBackOnShelf(posting.stock(pour.productId), movements, known, at));
     bowl.flows.book(movements);
     bowl.reckon(posting);
-    await this.bowls.write(tx, [bowl], posting, by);
+    this.bowls.write(tx, [bowl], posting, by);
     return this.reading.view(tx, id);
   }
 
@@ -160,7 +160,7 @@ export class BowlEventsService {
     const draft = within('/productId', () => pourDraft(posting, bowl, anew, wrong.pouredAt));
     const drawn = bowl.pour(posting, { ...draft, scale: wrong.scale });
     bowl.redo(posting, later);
-    await this.bowls.write(tx, [bowl], posting, by);
+    this.bowls.write(tx, [bowl], posting, by);
     return this.bowls.answerPour(bowl, drawn, posting, anew, by);
   }
 
@@ -174,7 +174,7 @@ export class BowlEventsService {
       throw new Problem('visit_is_closed', { what: 'Moving a bowl' }, '/visitId');
     }
     bowl.head.visitId = request.visitId;
-    await this.bowls.put(tx, [bowl], by);
+    this.bowls.put(tx, [bowl], by);
     return this.reading.view(tx, id);
   }
 
@@ -184,7 +184,7 @@ export class BowlEventsService {
     if (bowl.settlement) throw closed(bowl);
     if (bowl.pours.length > 0) throw new Problem('bowl_has_pours', { pours: bowl.pours.length });
     bowl.head.stage = 'void';
-    await this.bowls.put(tx, [bowl], by);
+    this.bowls.put(tx, [bowl], by);
     return this.reading.view(tx, id);
   }
 
@@ -208,7 +208,7 @@ export class BowlEventsService {
     } else {
       await this.undo(tx, bowl, posting, request.of);
     }
-    await this.bowls.write(tx, [bowl], posting, by);
+    this.bowls.write(tx, [bowl], posting, by);
     return this.reading.view(tx, id);
   }
 

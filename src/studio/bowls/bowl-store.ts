@@ -58,19 +58,15 @@ export async function takeInHand(
 }
 
 /** Writes the bowls' rows and every line that a step touched, in one statement. */
-export async function putBack(
-  tx: Transaction,
-  bowls: readonly BowlInHand[],
-  entry: Entry,
-): Promise<void> {
+export function putBack(tx: Transaction, bowls: readonly BowlInHand[], entry: Entry): void {
   const rows = new BowlRows();
   for (const bowl of bowls) rows.add(bowl, entry);
-  await tx.query(writeBowls, rows.parameters);
+  tx.write(writeBowls, rows.parameters);
 }
 
 /** The same for bowls of several entries, none of them twice. */
-export async function putBackRows(tx: Transaction, rows: BowlRows): Promise<void> {
-  await tx.query(writeBowls, rows.parameters);
+export function putBackRows(tx: Transaction, rows: BowlRows): void {
+  tx.write(writeBowls, rows.parameters);
 }
 
 /** Bowls with their touched lines as WRITE_BOWLS reads them: text as soon as they are added. */

@@ -187,10 +187,10 @@ export class BowlsController {
       'POST /bowls/record',
       request,
       async (tx) => {
-        const nested = await NestedOnce.look(tx, parts);
+        const looked = NestedOnce.look(tx, parts);
         const by = acting(caller, now);
-        const recorded = await this.recording.record(tx, request, corrected, by, nested);
-        await nested.note(tx, answersById(recorded), now);
+        const recorded = await this.recording.record(tx, request, corrected, by, looked);
+        (await looked).note(tx, answersById(recorded), now);
         return recorded;
       },
       { dry },

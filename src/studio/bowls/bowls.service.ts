@@ -58,7 +58,7 @@ export class BowlsService {
     if (bowl.head.visitClosed) {
       throw new Problem('visit_is_closed', { what: 'A new bowl' }, '/visitId');
     }
-    await putBack(tx, [bowl], by);
+    putBack(tx, [bowl], by);
     return this.reading.view(tx, bowl.head.id);
   }
 
@@ -72,7 +72,7 @@ export class BowlsService {
     const { plan, asked } = await this.planning.plan(tx, request, by.recordedAt);
     bowl.head.plan = readyPlan(plan, asked, request, since);
     bowl.head.contact = request.contact ?? bowl.head.contact;
-    await putBack(tx, [bowl], by);
+    putBack(tx, [bowl], by);
     return this.reading.view(tx, id);
   }
 
@@ -90,7 +90,7 @@ export class BowlsService {
     const later = await bowl.unwind(tx, this.ledger, posting, pouredAt);
     const drawn = bowl.pour(posting, pourDraft(posting, bowl, request, pouredAt));
     bowl.redo(posting, later);
-    await this.write(tx, [bowl], posting, by);
+    this.write(tx, [bowl], posting, by);
     return this.answerPour(bowl, drawn, posting, request, by);
   }
 
@@ -115,7 +115,7 @@ export class BowlsService {
       bowl.weigh(posting, { id: request.id ?? uuidv7(), net, at }),
     );
     bowl.redo(posting, later);
-    await this.write(tx, [bowl], posting, by);
+    this.write(tx, [bowl], posting, by);
     return weighingAnswer(bowl, weighing, split);
   }
 
@@ -130,7 +130,7 @@ export class BowlsService {
     const { bowl, posting } = await this.held(tx, id, by, [], settledAt);
     if (bowl.settlement || bowl.head.stage === 'void') throw closed(bowl);
     within('/leftover', () => bowl.settle(posting, settlementDraft(bowl, request, settledAt)));
-    await this.write(tx, [bowl], posting, by);
+    this.write(tx, [bowl], posting, by);
     return settlementAnswer(bowl, by.money);
   }
 
@@ -175,18 +175,14 @@ export class BowlsService {
   }
 
   /** Writes bowls first: the movements' pours must be there. */
-  async write(
-    tx: Transaction,
-    bowls: readonly BowlInHand[],
-    posting: Posting,
-    by: Acting,
-  ): Promise<void> {
-    await Promise.all([putBack(tx, bowls, by), this.ledger.append(tx, posting, by)]);
+  write(tx: Transaction, bowls: readonly BowlInHand[], posting: Posting, by: Acting): void {
+    putBack(tx, bowls, by);
+    this.ledger.append(tx, posting, by);
   }
 
   /** Writes bowls that nothing was moved of. */
-  async put(tx: Transaction, bowls: readonly BowlInHand[], by: Acting): Promise<void> {
-    await putBack(tx, bowls, by);
+  put(tx: Transaction, bowls: readonly BowlInHand[], by: Acting): void {
+    putBack(tx, bowls, by);
   }
 
   /** A pour's answer: value and flags of this posting, what to pour next, cautions. */

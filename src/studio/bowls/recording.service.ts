@@ -40,34 +40,43 @@ export class RecordingService {
   /**
    * Records a bowl with its pours, weighings and settlement. What was booked before with equal
    * content is skipped; what is new is entered where it happened.
+   * @param looked the look at what was booked before, on its way together with the rest
    */
   async record(
     tx: Transaction,
     request: RecordRequest,
     corrected: Corrected,
     by: Acting,
-    nested: NestedOnce,
+    looked: Promise<NestedOnce>,
   ): Promise<RecordedBowl> {
+    looked.catch(() => undefined); // said below, where it is waited for
     const id = request.bowl.id as string;
-    const { booked } = nested;
-    const events = eventsOf(request, corrected).filter((event) => !isBooked(event, booked));
+    const all = eventsOf(request, corrected);
     const plan = request.bowl.plan ? mixRequestOf(request.bowl.plan) : undefined;
     const candidates = plan ? await candidatesFor(tx, plan) : [];
-    const inside = booked.has(id) ? await this.inside(tx, id) : [];
-    const [posting, there, backing] = await Promise.all([
+    const poured = request.pours.map((pour) => pour.productId);
+    const hold = (more: readonly string[]) =>
       this.ledger.hold(
         tx,
         {
           bowlIds: [id],
-          productIds: [...request.pours.map((pour) => pour.productId), ...inside],
+          productIds: [...poured, ...more],
           alsoRead: [...(plan ? productIdsOf(plan) : []), ...candidates],
-          since: events[0]?.at ?? by.recordedAt,
+          since: all[0]?.at ?? by.recordedAt,
         },
         by.recordedAt,
-      ),
-      booked.has(id) ? this.inHand(tx, id) : this.isFree(tx, id),
+      );
+    const [{ booked }, held, rows, backing] = await Promise.all([
+      looked,
+      hold([]),
+      readRows(tx, [id]),
       within('/bowl', () => this.bowls.backing(tx, request.bowl)),
     ]);
+    // a bowl that is new here must not stand for another one
+    if (rows.length > 0 && !booked.has(id)) throw new Problem('id_reused', { id }, '/bowl/id');
+    const inside = rows.flatMap((row) => row.pours.map((pour) => pour.productId));
+    const posting = inside.some((each) => !poured.includes(each)) ? await hold(inside) : held;
+    const there = rows.length > 0 ? (await takeInHand(tx, [id])).get(id) : undefined;
     const plannedAt = corrected(request.bowl.plannedAt ?? firstInstant(request, by)).at;
     const ready = there
       ? null
@@ -78,6 +87,7 @@ export class RecordingService {
             return readyPlan(made.plan, plan, request.bowl.plan, null);
           });
     const bowl = there ?? newBowl(request.bowl, by, backing, ready, plannedAt);
+    const events = all.filter((event) => !isBooked(event, booked));
     if (bowl.head.stage === 'void' && events.length > 0) throw closed(bowl);
     return this.enter(tx, bowl, events, posting, by);
   }
@@ -112,7 +122,7 @@ export class RecordingService {
       }
       bowl.redo(posting, later);
     }
-    await this.bowls.write(tx, [bowl], posting, by);
+    this.bowls.write(tx, [bowl], posting, by);
     const cautions = bowl.head.stage === 'open' ? bowlCautions(bowl, posting) : [];
     const pours: PourAnswer[] = drawn.map((each) =>
       this.bowls.answerPour(bowl, each.drawn, posting, each.request, by),
@@ -123,21 +133,6 @@ export class RecordingService {
       weighings,
       ...(bowl.settlement ? { settlement: settlementAnswer(bowl, by.money) } : {}),
     };
-  }
-
-  private async inHand(tx: Transaction, id: string): Promise<BowlInHand | undefined> {
-    return (await takeInHand(tx, [id])).get(id);
-  }
-
-  /** A bowl that is new here must not stand for another one. */
-  private async isFree(tx: Transaction, id: string): Promise<undefined> {
-    const rows = await readRows(tx, [id]);
-    if (rows.length > 0) throw new Problem('id_reused', { id }, '/bowl/id');
-  }
-
-  private async inside(tx: Transaction, id: string): Promise<string[]> {
-    const [row] = await readRows(tx, [id]);
-    return row ? row.pours.map((pour) => pour.productId) : [];
   }
 }
 

@@ -86,7 +86,7 @@ export class CostCorrectionsService {
         return result;
       }),
     );
-    await this.ledger.append(tx, posting, by);
+    this.ledger.append(tx, posting, by);
     return {
       ...entryView(journal, this.stockFlags.raised(posting, by.recordedAt)),
       lines: lines.map((line, index) => lineView(line, results[index]?.movements ?? [])),

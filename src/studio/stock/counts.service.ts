@@ -68,10 +68,8 @@ export class CountsService {
     };
     const journal = journalAt(posting, head, request.countedAt, by);
     const stands = counted.map((line) => this.settle(posting, journal, line, history));
-    await Promise.all([
-      this.ledger.append(tx, posting, by),
-      tx.execute(WRITE_COUNT_LINES, [JSON.stringify(countRows(journal, counted, stands))]),
-    ]);
+    this.ledger.append(tx, posting, by);
+    tx.write(WRITE_COUNT_LINES, [JSON.stringify(countRows(journal, counted, stands))]);
     return {
       ...entryView(journal, this.stockFlags.raised(posting, by.recordedAt)),
       countedAt,

@@ -76,16 +76,15 @@ export class LedgerService implements RecordedLedger {
   }
 
   /** Appends all journals of a posting; journals that move nothing are kept too. */
-  async append(tx: Transaction, posting: Posting, entry: Entry): Promise<void> {
+  append(tx: Transaction, posting: Posting, entry: Entry): void {
     const rows = new AppendRows();
     rows.add(posting, entry);
-    await this.appendRows(tx, rows);
+    this.appendRows(tx, rows);
   }
 
   /** Appends what postings decided one after the other, in one statement. */
-  async appendRows(tx: Transaction, rows: AppendRows): Promise<void> {
-    if (rows.isEmpty) return;
-    await tx.query(appendJournals, rows.parameters);
+  appendRows(tx: Transaction, rows: AppendRows): void {
+    if (!rows.isEmpty) tx.write(appendJournals, rows.parameters);
   }
 
   /** What the named bowls hold now, pour by pour and lot by lot; they are locked already. */

@@ -31,7 +31,7 @@ export class ReceivingService {
     const head = { id: request.id ?? uuidv7(), kind: 'opening' } as const;
     const journal = journalAt(posting, head, request.openedAt, by);
     const arrived = bookArrivals(posting, journal, request.lines, arrivals, costs);
-    await this.ledger.append(tx, posting, by);
+    this.ledger.append(tx, posting, by);
     return this.answer(posting, journal, arrived, by, []);
   }
 
@@ -53,10 +53,8 @@ export class ReceivingService {
     const journal = journalAt(posting, head, written, by);
     const counted = this.countedThatDay(posting, request);
     const arrived = bookArrivals(posting, journal, request.lines, arrivals, costs, request);
-    await Promise.all([
-      this.ledger.append(tx, posting, by),
-      tx.execute(WRITE_DELIVERY, deliveryRows(journal.id, request, arrived)),
-    ]);
+    this.ledger.append(tx, posting, by);
+    tx.write(WRITE_DELIVERY, deliveryRows(journal.id, request, arrived));
     return this.answer(posting, journal, arrived, by, counted);
   }
 

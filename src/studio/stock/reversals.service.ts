@@ -62,7 +62,7 @@ export class ReversalsService {
     }
     const draft = await this.ledger.reverse(tx, posting, original, request.id ?? uuidv7());
     if (request.note !== undefined) Object.assign(draft, { note: request.note });
-    await this.ledger.append(tx, posting, by);
+    this.ledger.append(tx, posting, by);
     const movements = await tx.query<MovementRow & Record<string, unknown>>(READ_MOVEMENTS_OF, [
       draft.id,
     ]);

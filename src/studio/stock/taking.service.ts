@@ -82,7 +82,7 @@ export class TakingService {
     const drawn = lines.map((line, index) =>
       within(`/lines/${index}`, () => this.draw(posting, journal, line, taking, owners)),
     );
-    await this.ledger.append(tx, posting, by);
+    this.ledger.append(tx, posting, by);
     const told = drawn.flatMap(({ result, view }) =>
       result.flags.map((flag): RaisedFlag => ({ productId: view.productId, flag })),
     );
