@@ -69,7 +69,8 @@ export async function openSaltmarshRow(
     country: 'PT',
     demo: true,
   });
-  await app.get(StudioService).change(studioId, readRequest(StudioChangesRequest, { pricing }));
+  const rules = readRequest(StudioChangesRequest, { pricing });
+  await app.get(StudioService).change({ studioId, name: 'Saltmarsh Row' }, rules);
   const people = addPeople(app, catalogue);
   const bulk = withFixedIds(app.get(BulkService));
   const enter = (kind: ImportKind) =>

@@ -34,9 +34,24 @@ export function moneyRuleOf(settings: PricingSettings, currency: string): MoneyR
   return { currency, rounding, priceMode, taxes, taxBasis };
 }
 
-/** What is charged on top, kind by kind. */
-export function onTopRulesOf(settings: PricingSettings): OnTopRule[] {
-  return settings.onTop.map(onTopRule);
+/**
+ * How product on top is charged, kind by kind: the studio's rules, in place of which those of a
+ * visit's services stand; of two services with a rule for one kind, that of the earlier.
+ */
+export function onTopInForce(
+  settings: Pick<PricingSettings, 'onTop'>,
+  services: readonly { readonly onTop?: readonly OnTopSetting[] }[] = [],
+): OnTopSetting[] {
+  const all = [...services.flatMap(({ onTop = [] }) => onTop), ...settings.onTop];
+  return all.filter(({ kind }, index) => all.findIndex((rule) => rule.kind === kind) === index);
+}
+
+/** The same as the arithmetic takes it. */
+export function onTopRulesOf(
+  settings: Pick<PricingSettings, 'onTop'>,
+  services: readonly { readonly onTop?: readonly OnTopSetting[] }[] = [],
+): OnTopRule[] {
+  return onTopInForce(settings, services).map(onTopRule);
 }
 
 function onTopRule({ kind, label, by, rate }: OnTopSetting): OnTopRule {

@@ -1,6 +1,7 @@
 /** A price before the service: what like visits would come to today, and how far that held. */
 import { minorDigits } from './currency.js';
 import { sum, type Decimal } from './decimal.js';
+import { roundUpToStep } from './money.js';
 import { charges } from './pricing-charges.js';
 import { taxRatesOf, type SheetInput } from './pricing-input.js';
 
@@ -75,23 +76,31 @@ function pointsOfSorted(sorted: readonly Decimal[]): Points | null {
 
 /**
  * How far quotes would have held: each value beside the points of those before it, as soon as
- * there are 9. Values in the order of time. Example: 1, 2, … 9, 5, 20 -> 2 visits, 1 at or under
- * the 90 % point, 1 inside.
+ * there are 9; the upper one as it would have been told, rounded up to the step. Values in the
+ * order of time. Example: 1, 2, … 9, 5, 20 -> 2 visits, 1 at or under the 90 % point, 1 inside.
  */
-export function heldBy(values: readonly Decimal[]): Held {
+export function heldBy(values: readonly Decimal[], step?: Decimal): Held {
   const before: Decimal[] = [];
   let [visits, atOrUnder, inside] = [0, 0, 0];
   for (const value of values) {
     const points = before.length < enoughVisits ? null : pointsOfSorted(before);
     if (points) {
       visits += 1;
-      const under = value.lessThanOrEqualTo(points.high);
+      const under = value.lessThanOrEqualTo(step ? roundUpToStep(points.high, step) : points.high);
       if (under) atOrUnder += 1;
       if (under && value.greaterThanOrEqualTo(points.low)) inside += 1;
     }
     before.splice(placeIn(before, value), 0, value);
   }
   return { visits, atOrUnder, inside };
+}
+
+/** Points as a price is told: rounded up to a step. (9.10, 9.20, 10; 0.5) -> 9.50, 9.50, 10. */
+function inSteps(points: Points | null, step: Decimal | undefined): Points | null {
+  if (!points || !step) return points;
+  const { low, likely, high } = points;
+  const up = (price: Decimal) => roundUpToStep(price, step);
+  return { low: up(low), likely: up(likely), high: up(high) };
 }
 
 /** How many of the sorted values are at or under the value. */
@@ -117,24 +126,25 @@ export function repriced(past: Pick<PastVisit, 'products' | 'bowls'>, today: Pri
 
 /**
  * A quote from like visits, in the order of time: each re-priced at today's prices; the points of
- * the price, and of grams, bowls and minutes each by themselves.
+ * the price, rounded up to the step in which the studio sets prices, and of grams, bowls and
+ * minutes each by themselves.
  * @throws Problem `unknown_currency`, `no_tax_rule`
  */
-export function quote(past: readonly PastVisit[], today: PriceToday): Quote {
+export function quote(past: readonly PastVisit[], today: PriceToday, step?: Decimal): Quote {
   minorDigits(today.money.currency);
   taxRatesOf(today.money);
   const { net, tax, gross } = charges(menuOnly(today));
   const prices = past.map((visit) => repriced(visit, today));
   return {
     menu: { net, tax, gross },
-    price: pointsOf(prices),
+    price: inSteps(pointsOf(prices), step),
     grams: pointsOf(past.map((visit) => visit.grams)),
     bowls: pointsOf(past.map((visit) => visit.started)),
     minutes: pointsOf(past.map((visit) => visit.minutes)),
     handsOnMinutes: pointsOf(past.map((visit) => visit.handsOnMinutes)),
     visits: past.length,
     enough: past.length >= enoughVisits,
-    held: heldBy(prices),
+    held: heldBy(prices, step),
   };
 }
 

@@ -8,6 +8,7 @@ import { Requests0006 } from '../migrations/0006-requests.js';
 import { Pricing0007 } from '../migrations/0007-pricing.js';
 import { Purchasing0008 } from '../migrations/0008-purchasing.js';
 import { PricingHistory0009 } from '../migrations/0009-pricing-history.js';
+import { VersionsOfPrice0010 } from '../migrations/0010-versions-of-price.js';
 import { Bookings0011 } from '../migrations/0011-bookings.js';
 import { FirstDay0015 } from '../migrations/0015-first-day.js';
 import { ClientEntity } from './studio/catalogue/client.entity.js';
@@ -33,6 +34,7 @@ export const schemaSteps: readonly SchemaStep[] = [
   new Pricing0007(),
   new Purchasing0008(),
   new PricingHistory0009(),
+  new VersionsOfPrice0010(),
   new Bookings0011(),
   new FirstDay0015(),
 ];

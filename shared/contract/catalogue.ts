@@ -1,4 +1,5 @@
 /** Products, suppliers, services, vessels, formulas as they travel. Decimals are text. */
+import type { OnTopSetting } from './pricing.js';
 import type { StockUnit } from '../amount.js';
 import type { ProductKind } from '../mix.js';
 import type { Q } from './quantity.js';
@@ -89,6 +90,8 @@ export interface ServiceView {
   /** Foils, gloves, capes that go with every visit for it. */
   kit: KitItem[];
   inThePrice: InThePriceItem[];
+  /** How product on top is charged, in place of the studio's rule; not shown to a bench. */
+  onTop?: OnTopSetting[];
   retiredAt: string | null;
 }
 

@@ -53,6 +53,18 @@ export interface OpeningView {
   needsCode: boolean;
 }
 
+/** The studio's rules of price from a day on. */
+export interface RulesVersionView {
+  /** Null for the rules from the beginning. */
+  id: string | null;
+  startsOn: string | null;
+  state: 'over' | 'in force' | 'planned' | 'withdrawn';
+  rules: PricingSettings;
+  madeAt: string | null;
+  madeBy: string | null;
+  dry?: boolean;
+}
+
 export interface StudioView {
   id: string;
   name: string;

@@ -1,5 +1,6 @@
 /** Quotes as they travel: a price range before the service. Decimals are text. */
 import type { InThePriceItem } from './catalogue.js';
+import type { OnTopSetting } from './pricing.js';
 import type { HairDensity, HairLength } from './clients.js';
 
 export interface QuotedServiceView {
@@ -41,7 +42,10 @@ export interface QuoteView {
   /** False under 9 visits: the points are then the least and the most there was. */
   enough: boolean;
   menu: { net: string; tax: string; gross: string };
-  /** Gross, at today's prices; the menu's price where there is no like visit. */
+  /**
+   * Gross, at today's prices, rounded up to the price step; the menu's price where there is no
+   * like visit.
+   */
   price: PointsView;
   /** Mixed in the bowls of the visit; null where there is no like visit. */
   grams: PointsView | null;
@@ -59,6 +63,8 @@ export interface QuoteView {
   };
   /** How product beyond what is in the price is charged, kind by kind, in words. */
   onTop: string[];
+  /** The same as rules; missing in quotes from before they were kept. */
+  onTopRules?: OnTopSetting[];
   dry?: boolean;
 }
 
@@ -72,7 +78,7 @@ export interface ClientQuoteView {
   price: { from: string; to: string };
   /** What is in the price, in words. */
   inThePrice: string[];
-  /** "We ask you before going above 148.00 EUR." */
+  /** "We ask you before going above €148.00." */
   promise: string;
   validUntil: string;
   expired: boolean;

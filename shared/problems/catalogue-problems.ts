@@ -2,6 +2,18 @@
 import { refusal } from './refusal.js';
 
 export const catalogueProblems = {
+  starts_in_the_past: refusal<{ startsOn: string; today: string }>(
+    'refused',
+    'It would start in the past',
+    ({ startsOn, today }) =>
+      `${startsOn} is over, and what was priced then stays. Give ${today} or a later day.`,
+  ),
+  started_already: refusal<{ startsOn: string }>(
+    'conflict',
+    'It has started',
+    ({ startsOn }) =>
+      `It holds since ${startsOn} and cannot be taken back. Enter another one from today on.`,
+  ),
   gtin_unreadable: refusal<{ text: string }>(
     'refused',
     'Not a number from a bar code',

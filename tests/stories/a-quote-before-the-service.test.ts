@@ -42,7 +42,7 @@ test('a service that nobody had yet is quoted by the menu alone', async () => {
     menu: { net: '48.78', tax: '11.22', gross: '60.00' }, // 60 x 0.23 / 1.23 = 11.2195
     price: { low: '60.00', likely: '60.00', high: '60.00' },
     ...{ validUntil: '2026-04-02', expired: false }, // 30 days after 3 March
-    onTop: ['lightener: 0.2 EUR for each further gram'],
+    onTop: ['lightener: €0.20 for each further gram, without tax'],
   });
   const client = await studio.stylist.get<ClientQuoteView>(`/quotes/${quote.id}/client`);
   expect(client).toMatchObject({ minutes: { from: 90, to: 90 }, price: { from: '60.00' } });
@@ -104,7 +104,7 @@ test('the client sees what she gets, from, to, and until when; nothing of cost',
     minutes: { from: 85, to: 95 }, // 82 and 94 of 20 visits, rounded up to 5
     price: { from: quote.price.low, to: quote.price.high },
     inThePrice: ['lightener, up to 25 g'],
-    promise: `We ask you before going above ${quote.price.high} EUR.`,
+    promise: `We ask you before going above €${quote.price.high}.`,
     validUntil: '2026-03-20',
     expired: false,
   });

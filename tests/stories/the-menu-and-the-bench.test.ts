@@ -47,7 +47,8 @@ describe('a service', () => {
     expect(await studio.stylist.get(`/services/${made.id}`)).toEqual(made);
     const seen = await studio.bench.get(`/services/${made.id}`);
     expect(seen).not.toHaveProperty('price');
-    expect({ ...seen, price: '85' }).toEqual(made);
+    expect(seen).not.toHaveProperty('onTop');
+    expect({ ...seen, price: '85', onTop: [] }).toEqual(made);
     const dearer = await studio.manager.patch(`/services/${made.id}`, { price: '92.5' });
     expect(dearer).toEqual({ ...made, price: '92.5' });
   });

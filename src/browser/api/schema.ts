@@ -267,6 +267,41 @@ export interface paths {
         patch: operations["StudioController_change"];
         trace?: never;
     };
+    "/api/v1/studio/rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The rules of price as they were, are and are to be, the last first */
+        get: operations["StudioController_rules"];
+        put?: never;
+        /** Rules of price from a day on; visits that were closed keep theirs */
+        post: operations["StudioController_plan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/studio/rules/{id}/withdraw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Rules of price that have not started are taken back */
+        post: operations["StudioController_withdraw"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/products": {
         parameters: {
             query?: never;
@@ -437,6 +472,58 @@ export interface paths {
         put?: never;
         /** A service leaves the lists and stays in history */
         post: operations["ServicesController_retire"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/menu": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The menu of a day, by name */
+        get: operations["MenuController_onDay"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/services/{id}/versions": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What a service was, is and is to be, the last first */
+        get: operations["MenuController_versions"];
+        put?: never;
+        /** What a service is from a day on; visits that began keep what they began with */
+        post: operations["MenuController_plan"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/services/{id}/versions/{versionId}/withdraw": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A version that has not started is taken back */
+        post: operations["MenuController_withdraw"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1443,6 +1530,57 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/price-lists/effect": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a supplier’s new prices would do to every service; nothing is stored */
+        post: operations["PriceListsController_effect"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/price-lists": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** New list prices are taken over, with the day since which they hold */
+        post: operations["PriceListsController_accept"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/products/{id}/prices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What the packs of a product cost by the list, and since when */
+        get: operations["PriceListsController_history"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/waste": {
         parameters: {
             query?: never;
@@ -1752,6 +1890,26 @@ export interface components {
             lockedBefore?: string[];
             pricing?: components["schemas"];
         };
+        RulesVersionRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: date
+             * @description From which day on; today or later.
+             * @example 2026-03-02
+             */
+            startsOn: string;
+            pricing: components["schemas"];
+        };
         NewProductRequest: {
             /**
              * Format: uuid
@@ -1965,17 +2123,45 @@ export interface components {
             chairMinutes?: number;
             kit?: components["schemas"][];
             inThePrice?: components["schemas"][];
+            onTop?: components["schemas"][];
         };
         ServiceChangesRequest: {
-            name?: string;
             /** @example 60.5 */
             price?: string;
             handsOnMinutes?: number;
             chairMinutes?: number;
             kit?: components["schemas"][];
             inThePrice?: components["schemas"][];
+            onTop?: components["schemas"][];
+            name?: string;
             /** @description False brings it back. */
             retired?: boolean;
+        };
+        ServiceVersionRequest: {
+            /** @example 60.5 */
+            price?: string;
+            handsOnMinutes?: number;
+            chairMinutes?: number;
+            kit?: components["schemas"][];
+            inThePrice?: components["schemas"][];
+            onTop?: components["schemas"][];
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: date
+             * @description From which day on; today or later.
+             * @example 2026-03-02
+             */
+            startsOn: string;
         };
         NewVesselRequest: {
             /**
@@ -2996,6 +3182,61 @@ export interface components {
              * @example 2026-03-02
              */
             validUntil?: string;
+        };
+        PriceEffectRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: uuid
+             * @description Only packs of this supplier are looked at.
+             */
+            supplierId?: string;
+            lines?: components["schemas"][];
+            /** @description The same as CSV: gtin, order_code, product, pack, list_price. */
+            csv?: string;
+            /** @description Months that show the volume; 3. */
+            months?: number;
+            /**
+             * @description The margin that target prices reach, a share; that of before, unless told.
+             * @example 60.5
+             */
+            margin?: string;
+        };
+        AcceptedPricesRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: uuid
+             * @description Only packs of this supplier are looked at.
+             */
+            supplierId?: string;
+            lines?: components["schemas"][];
+            /** @description The same as CSV: gtin, order_code, product, pack, list_price. */
+            csv?: string;
+            /**
+             * Format: date
+             * @description Since when they hold; today, unless told.
+             * @example 2026-03-02
+             */
+            startsOn?: string;
         };
         OrderRequest: {
             /**
@@ -4395,6 +4636,265 @@ export interface operations {
             };
         };
     };
+    StudioController_rules: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The rules of price as they were, are and are to be, the last first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "rows": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "startsOn": "2026-04-01",
+                     *           "state": "planned",
+                     *           "rules": {
+                     *             "priceMode": "inclusive",
+                     *             "taxes": [
+                     *               {
+                     *                 "label": "VAT",
+                     *                 "rate": "0.23"
+                     *               }
+                     *             ],
+                     *             "taxBasis": "invoice",
+                     *             "rounding": "half_up",
+                     *             "priceStep": "1",
+                     *             "overheadPerChairMinute": "0.25",
+                     *             "hourRate": "24",
+                     *             "commission": {
+                     *               "share": "0.1",
+                     *               "on": "net"
+                     *             },
+                     *             "cardFee": {
+                     *               "share": "0.015",
+                     *               "fixed": "0.05",
+                     *               "onTip": "studio"
+                     *             },
+                     *             "onTop": [
+                     *               {
+                     *                 "kind": "lightener",
+                     *                 "label": "More lightener",
+                     *                 "by": "bowl",
+                     *                 "rate": "12"
+                     *               }
+                     *             ],
+                     *             "measuredOn": "applied"
+                     *           },
+                     *           "madeAt": "2026-03-02T09:15:00.000Z",
+                     *           "madeBy": "Marlow Teasel"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        rows: {
+                            id: string | null;
+                            startsOn: string | null;
+                            state: string;
+                            rules: {
+                                priceMode: string;
+                                taxes: ({
+                                    label: string;
+                                    rate: string;
+                                } | null)[] | null;
+                                taxBasis: string;
+                                rounding: string;
+                                priceStep: string | null;
+                                overheadPerChairMinute: string;
+                                hourRate: string | null;
+                                commission: {
+                                    share: string;
+                                    on: string;
+                                } | null;
+                                cardFee: {
+                                    share: string;
+                                    fixed: string;
+                                    onTip: string;
+                                } | null;
+                                onTop: {
+                                    kind: string;
+                                    label?: string;
+                                    by: string;
+                                    rate: string;
+                                }[];
+                                measuredOn: string;
+                            };
+                            madeAt: string | null;
+                            madeBy: string | null;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    StudioController_plan: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RulesVersionRequest"];
+            };
+        };
+        responses: {
+            /** @description Rules of price from a day on; visits that were closed keep theirs */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "startsOn": "2026-04-01",
+                     *       "state": "planned",
+                     *       "rules": {
+                     *         "priceMode": "inclusive",
+                     *         "taxes": [
+                     *           {
+                     *             "label": "VAT",
+                     *             "rate": "0.23"
+                     *           }
+                     *         ],
+                     *         "taxBasis": "invoice",
+                     *         "rounding": "half_up",
+                     *         "priceStep": "1",
+                     *         "overheadPerChairMinute": "0.25",
+                     *         "hourRate": "24",
+                     *         "commission": {
+                     *           "share": "0.1",
+                     *           "on": "net"
+                     *         },
+                     *         "cardFee": {
+                     *           "share": "0.015",
+                     *           "fixed": "0.05",
+                     *           "onTip": "studio"
+                     *         },
+                     *         "onTop": [
+                     *           {
+                     *             "kind": "lightener",
+                     *             "label": "More lightener",
+                     *             "by": "bowl",
+                     *             "rate": "12"
+                     *           }
+                     *         ],
+                     *         "measuredOn": "applied"
+                     *       },
+                     *       "madeAt": "2026-03-02T09:15:00.000Z",
+                     *       "madeBy": "Marlow Teasel"
+                     *     }
+                     */
+                    "application/json": {
+                        id: string | null;
+                        startsOn: string | null;
+                        state: string;
+                        rules: {
+                            priceMode: string;
+                            taxes: ({
+                                label: string;
+                                rate: string;
+                            } | null)[] | null;
+                            taxBasis: string;
+                            rounding: string;
+                            priceStep: string | null;
+                            overheadPerChairMinute: string;
+                            hourRate: string | null;
+                            commission: {
+                                share: string;
+                                on: string;
+                            } | null;
+                            cardFee: {
+                                share: string;
+                                fixed: string;
+                                onTip: string;
+                            } | null;
+                            onTop: {
+                                kind: string;
+                                label?: string;
+                                by: string;
+                                rate: string;
+                            }[];
+                            measuredOn: string;
+                        };
+                        madeAt: string | null;
+                        madeBy: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    StudioController_withdraw: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Rules of price that have not started are taken back */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     ProductsController_list: {
         parameters: {
             query?: {
@@ -5453,6 +5953,14 @@ export interface operations {
                      *               "bowls": "1"
                      *             }
                      *           ],
+                     *           "onTop": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "label": "Another bowl",
+                     *               "by": "bowl",
+                     *               "rate": "9.5"
+                     *             }
+                     *           ],
                      *           "retiredAt": "2026-03-02T09:15:00.000Z"
                      *         }
                      *       ],
@@ -5475,6 +5983,12 @@ export interface operations {
                                 kind: string;
                                 grams?: string;
                                 bowls?: string;
+                            }[];
+                            onTop?: {
+                                kind: string;
+                                label?: string;
+                                by: string;
+                                rate: string;
                             }[];
                             retiredAt: string | null;
                         }[];
@@ -5533,6 +6047,14 @@ export interface operations {
                      *           "bowls": "1"
                      *         }
                      *       ],
+                     *       "onTop": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "label": "Another bowl",
+                     *           "by": "bowl",
+                     *           "rate": "9.5"
+                     *         }
+                     *       ],
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5551,6 +6073,12 @@ export interface operations {
                             kind: string;
                             grams?: string;
                             bowls?: string;
+                        }[];
+                        onTop?: {
+                            kind: string;
+                            label?: string;
+                            by: string;
+                            rate: string;
                         }[];
                         retiredAt: string | null;
                     };
@@ -5605,6 +6133,14 @@ export interface operations {
                      *           "bowls": "1"
                      *         }
                      *       ],
+                     *       "onTop": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "label": "Another bowl",
+                     *           "by": "bowl",
+                     *           "rate": "9.5"
+                     *         }
+                     *       ],
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5623,6 +6159,12 @@ export interface operations {
                             kind: string;
                             grams?: string;
                             bowls?: string;
+                        }[];
+                        onTop?: {
+                            kind: string;
+                            label?: string;
+                            by: string;
+                            rate: string;
                         }[];
                         retiredAt: string | null;
                     };
@@ -5681,6 +6223,14 @@ export interface operations {
                      *           "bowls": "1"
                      *         }
                      *       ],
+                     *       "onTop": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "label": "Another bowl",
+                     *           "by": "bowl",
+                     *           "rate": "9.5"
+                     *         }
+                     *       ],
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5699,6 +6249,12 @@ export interface operations {
                             kind: string;
                             grams?: string;
                             bowls?: string;
+                        }[];
+                        onTop?: {
+                            kind: string;
+                            label?: string;
+                            by: string;
+                            rate: string;
                         }[];
                         retiredAt: string | null;
                     };
@@ -5753,6 +6309,14 @@ export interface operations {
                      *           "bowls": "1"
                      *         }
                      *       ],
+                     *       "onTop": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "label": "Another bowl",
+                     *           "by": "bowl",
+                     *           "rate": "9.5"
+                     *         }
+                     *       ],
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5772,7 +6336,366 @@ export interface operations {
                             grams?: string;
                             bowls?: string;
                         }[];
+                        onTop?: {
+                            kind: string;
+                            label?: string;
+                            by: string;
+                            rate: string;
+                        }[];
                         retiredAt: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    MenuController_onDay: {
+        parameters: {
+            query?: {
+                /** @description The menu of this day; today, unless told. */
+                on?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The menu of a day, by name */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "on": "2026-03-02",
+                     *       "currency": "EUR",
+                     *       "rows": [
+                     *         {
+                     *           "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73",
+                     *           "name": "Half head of lights",
+                     *           "price": "125",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120,
+                     *           "kit": [
+                     *             {
+                     *               "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73",
+                     *               "quantity": "30",
+                     *               "unit": "piece"
+                     *             }
+                     *           ],
+                     *           "inThePrice": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "grams": "60",
+                     *               "bowls": "1"
+                     *             }
+                     *           ],
+                     *           "onTop": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "label": "Another bowl",
+                     *               "by": "bowl",
+                     *               "rate": "9.5"
+                     *             }
+                     *           ],
+                     *           "startsOn": "2026-02-01",
+                     *           "next": {
+                     *             "startsOn": "2026-04-01",
+                     *             "price": "129"
+                     *           },
+                     *           "notes": [
+                     *             {
+                     *               "code": "in_the_price_other_unit",
+                     *               "text": "60 g of lightener is in the price, and lightener on top is charged by the bowl: nothing of it counts as in the price. Say both the same way."
+                     *             }
+                     *           ]
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        on: string;
+                        currency: string;
+                        rows: {
+                            serviceId: string;
+                            name: string;
+                            price: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                            kit: {
+                                productId: string;
+                                quantity: string;
+                                unit: string;
+                            }[];
+                            inThePrice: {
+                                kind: string;
+                                grams?: string;
+                                bowls?: string;
+                            }[];
+                            onTop: {
+                                kind: string;
+                                label?: string;
+                                by: string;
+                                rate: string;
+                            }[];
+                            startsOn: string | null;
+                            next: {
+                                startsOn: string;
+                                price: string;
+                            } | null;
+                            notes: {
+                                code: string;
+                                text: string;
+                            }[];
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    MenuController_versions: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What a service was, is and is to be, the last first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73",
+                     *       "name": "Half head of lights",
+                     *       "currency": "EUR",
+                     *       "rows": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73",
+                     *           "startsOn": "2026-04-01",
+                     *           "price": "125",
+                     *           "handsOnMinutes": 75,
+                     *           "chairMinutes": 120,
+                     *           "kit": [
+                     *             {
+                     *               "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73",
+                     *               "quantity": "30",
+                     *               "unit": "piece"
+                     *             }
+                     *           ],
+                     *           "inThePrice": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "grams": "60",
+                     *               "bowls": "1"
+                     *             }
+                     *           ],
+                     *           "onTop": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "label": "Another bowl",
+                     *               "by": "bowl",
+                     *               "rate": "9.5"
+                     *             }
+                     *           ],
+                     *           "state": "planned",
+                     *           "madeAt": "2026-03-02T09:15:00.000Z",
+                     *           "madeBy": "Ines Cordgrass"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        serviceId: string;
+                        name: string;
+                        currency: string;
+                        rows: {
+                            id: string | null;
+                            startsOn: string | null;
+                            price: string;
+                            handsOnMinutes: number;
+                            chairMinutes: number;
+                            kit: {
+                                productId: string;
+                                quantity: string;
+                                unit: string;
+                            }[];
+                            inThePrice: {
+                                kind: string;
+                                grams?: string;
+                                bowls?: string;
+                            }[];
+                            onTop: {
+                                kind: string;
+                                label?: string;
+                                by: string;
+                                rate: string;
+                            }[];
+                            state: string;
+                            madeAt: string | null;
+                            madeBy: string | null;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    MenuController_plan: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ServiceVersionRequest"];
+            };
+        };
+        responses: {
+            /** @description What a service is from a day on; visits that began keep what they began with */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73",
+                     *       "startsOn": "2026-04-01",
+                     *       "price": "125",
+                     *       "handsOnMinutes": 75,
+                     *       "chairMinutes": 120,
+                     *       "kit": [
+                     *         {
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73",
+                     *           "quantity": "30",
+                     *           "unit": "piece"
+                     *         }
+                     *       ],
+                     *       "inThePrice": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "grams": "60",
+                     *           "bowls": "1"
+                     *         }
+                     *       ],
+                     *       "onTop": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "label": "Another bowl",
+                     *           "by": "bowl",
+                     *           "rate": "9.5"
+                     *         }
+                     *       ],
+                     *       "state": "planned",
+                     *       "madeAt": "2026-03-02T09:15:00.000Z",
+                     *       "madeBy": "Ines Cordgrass"
+                     *     }
+                     */
+                    "application/json": {
+                        id: string | null;
+                        startsOn: string | null;
+                        price: string;
+                        handsOnMinutes: number;
+                        chairMinutes: number;
+                        kit: {
+                            productId: string;
+                            quantity: string;
+                            unit: string;
+                        }[];
+                        inThePrice: {
+                            kind: string;
+                            grams?: string;
+                            bowls?: string;
+                        }[];
+                        onTop: {
+                            kind: string;
+                            label?: string;
+                            by: string;
+                            rate: string;
+                        }[];
+                        state: string;
+                        madeAt: string | null;
+                        madeBy: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    MenuController_withdraw: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+                versionId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description A version that has not started is taken back */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d73"
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
                     };
                 };
             };
@@ -13734,7 +14657,15 @@ export interface operations {
                      *             "inside": 18
                      *           },
                      *           "onTop": [
-                     *             "lightener: 0.2 EUR for each further gram"
+                     *             "Another bowl: €9.50 for each further bowl, without tax"
+                     *           ],
+                     *           "onTopRules": [
+                     *             {
+                     *               "kind": "lightener",
+                     *               "label": "Another bowl",
+                     *               "by": "bowl",
+                     *               "rate": "9.5"
+                     *             }
                      *           ],
                      *           "dry": true
                      *         }
@@ -13803,6 +14734,12 @@ export interface operations {
                                 inside: number;
                             };
                             onTop: string[];
+                            onTopRules?: {
+                                kind: string;
+                                label?: string;
+                                by: string;
+                                rate: string;
+                            }[];
                             dry?: boolean;
                         }[];
                         next: string | null;
@@ -13907,7 +14844,15 @@ export interface operations {
                      *         "inside": 18
                      *       },
                      *       "onTop": [
-                     *         "lightener: 0.2 EUR for each further gram"
+                     *         "Another bowl: €9.50 for each further bowl, without tax"
+                     *       ],
+                     *       "onTopRules": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "label": "Another bowl",
+                     *           "by": "bowl",
+                     *           "rate": "9.5"
+                     *         }
                      *       ],
                      *       "dry": true
                      *     }
@@ -13972,6 +14917,12 @@ export interface operations {
                             inside: number;
                         };
                         onTop: string[];
+                        onTopRules?: {
+                            kind: string;
+                            label?: string;
+                            by: string;
+                            rate: string;
+                        }[];
                         dry?: boolean;
                     };
                 };
@@ -14069,7 +15020,15 @@ export interface operations {
                      *         "inside": 18
                      *       },
                      *       "onTop": [
-                     *         "lightener: 0.2 EUR for each further gram"
+                     *         "Another bowl: €9.50 for each further bowl, without tax"
+                     *       ],
+                     *       "onTopRules": [
+                     *         {
+                     *           "kind": "lightener",
+                     *           "label": "Another bowl",
+                     *           "by": "bowl",
+                     *           "rate": "9.5"
+                     *         }
                      *       ],
                      *       "dry": true
                      *     }
@@ -14134,6 +15093,12 @@ export interface operations {
                             inside: number;
                         };
                         onTop: string[];
+                        onTopRules?: {
+                            kind: string;
+                            label?: string;
+                            by: string;
+                            rate: string;
+                        }[];
                         dry?: boolean;
                     };
                 };
@@ -14183,7 +15148,7 @@ export interface operations {
                      *       "inThePrice": [
                      *         "lightener, up to 60 g"
                      *       ],
-                     *       "promise": "We ask you before going above 148.00 EUR.",
+                     *       "promise": "We ask you before going above €148.00.",
                      *       "validUntil": "2026-04-01",
                      *       "expired": false
                      *     }
@@ -14479,6 +15444,233 @@ export interface operations {
                         charge: string;
                         notCharged: string;
                         openBowls: number;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PriceListsController_effect: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PriceEffectRequest"];
+            };
+        };
+        responses: {
+            /** @description What a supplier’s new prices would do to every service; nothing is stored */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "currency": "EUR",
+                     *       "months": 3,
+                     *       "prices": [
+                     *         {
+                     *           "packId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "product": "Tide lightener",
+                     *           "pack": "500 g tub",
+                     *           "before": "15",
+                     *           "after": "16.5",
+                     *           "change": "0.1"
+                     *         }
+                     *       ],
+                     *       "services": [
+                     *         {
+                     *           "key": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "label": "Half head of lights",
+                     *           "visits": 31,
+                     *           "visitsPerMonth": "10.33",
+                     *           "product": {
+                     *             "before": "9.84",
+                     *             "after": "10.02"
+                     *           },
+                     *           "margin": {
+                     *             "before": "0.165",
+                     *             "after": "0.1631"
+                     *           },
+                     *           "target": "0.165",
+                     *           "price": {
+                     *             "menu": "120.00",
+                     *             "before": "120.00",
+                     *             "after": "120.31"
+                     *           },
+                     *           "perMonth": "1.86"
+                     *         }
+                     *       ],
+                     *       "perMonth": "1.86"
+                     *     }
+                     */
+                    "application/json": {
+                        currency: string;
+                        months: number;
+                        prices: {
+                            packId: string;
+                            productId: string;
+                            product: string;
+                            pack: string;
+                            before: string | null;
+                            after: string;
+                            change: string | null;
+                        }[];
+                        services: {
+                            key: string;
+                            label: string;
+                            visits: number;
+                            visitsPerMonth: string;
+                            product: {
+                                before: string;
+                                after: string;
+                            };
+                            margin: {
+                                before: string | null;
+                                after: string | null;
+                            };
+                            target: string | null;
+                            price: {
+                                menu: string;
+                                before: string | null;
+                                after: string | null;
+                            };
+                            perMonth: string;
+                        }[];
+                        perMonth: string;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PriceListsController_accept: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AcceptedPricesRequest"];
+            };
+        };
+        responses: {
+            /** @description New list prices are taken over, with the day since which they hold */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "startsOn": "2026-03-02",
+                     *       "prices": [
+                     *         {
+                     *           "packId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "productId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "product": "Tide lightener",
+                     *           "pack": "500 g tub",
+                     *           "before": "15",
+                     *           "after": "16.5",
+                     *           "change": "0.1"
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        startsOn: string;
+                        prices: {
+                            packId: string;
+                            productId: string;
+                            product: string;
+                            pack: string;
+                            before: string | null;
+                            after: string;
+                            change: string | null;
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PriceListsController_history: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What the packs of a product cost by the list, and since when */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "rows": [
+                     *         {
+                     *           "packId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "pack": "500 g tub",
+                     *           "price": "16.5",
+                     *           "startsOn": "2026-03-02",
+                     *           "supplierId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        rows: {
+                            packId: string;
+                            pack: string;
+                            price: string;
+                            startsOn: string | null;
+                            supplierId: string | null;
+                        }[];
                     };
                 };
             };

@@ -3,6 +3,7 @@ import type { PriceSheetView } from '../../../shared/contract/pricing.js';
 import type { ClientQuoteView } from '../../../shared/contract/quotes.js';
 import type { VisitView } from '../../../shared/contract/visits.js';
 import { decimal } from '../../../shared/decimal.js';
+import { money } from './money.js';
 import type { ClientFacts } from './showing.js';
 import { texts } from './texts.js';
 
@@ -31,7 +32,8 @@ export function visitToShow(visit: VisitView, { totals, currency }: PriceSheetVi
   };
 }
 
-/** A quote, as the service words it for the client. */
+/** A quote, its money as this device writes it. */
 export function quoteToShow(quote: ClientQuoteView): ClientFacts {
-  return { ...quote, more: [] };
+  const promise = words.promise(money(quote.price.to, quote.currency));
+  return { ...quote, promise, more: [] };
 }

@@ -39,7 +39,7 @@ export function QuoteFound({ quote, request }: { quote: QuoteView; request: obje
         <>
           <h3>{words.onTop}</h3>
           <ul>
-            {quote.onTop.map((rule) => (
+            {onTopInWords(quote).map((rule) => (
               <li key={rule}>{rule}</li>
             ))}
           </ul>
@@ -53,6 +53,14 @@ export function QuoteFound({ quote, request }: { quote: QuoteView; request: obje
       </Button>
       <p role="alert">{trouble}</p>
     </>
+  );
+}
+
+/** Rules as this device writes money; older quotes have their words only. */
+function onTopInWords({ onTop, onTopRules, currency }: QuoteView): string[] {
+  if (!onTopRules) return onTop;
+  return onTopRules.map(({ kind, label, by, rate }) =>
+    words.onTopRule(label ?? kind, words.onTopBy[by](money(rate, currency))),
   );
 }
 

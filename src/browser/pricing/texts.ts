@@ -143,6 +143,7 @@ export const texts = {
     minutes: (from: number, to: number) =>
       from === to ? `about ${to} minutes` : `${from} to ${to} minutes`,
     range: (from: string, to: string) => (from === to ? to : `${from} to ${to}`),
+    promise: (amount: string) => `We ask you before going above ${amount}.`,
     until: (day: string) => `This holds until ${day}.`,
     expired: (day: string) => `This held until ${day}. Ask for a new one.`,
     done: 'Back to work',
@@ -191,6 +192,12 @@ export const texts = {
     minutes: 'in the chair',
     handsOn: 'hands-on',
     onTop: 'Beyond what is in the price',
+    onTopRule: (what: string, rate: string) => `${what}: ${rate}`,
+    onTopBy: {
+      bowl: (rate: string) => `${rate} for each further bowl, without tax`,
+      gram: (rate: string) => `${rate} for each further gram, without tax`,
+      cost: () => 'by what is used beyond',
+    },
     give: 'Give this quote',
     given: 'Quotes that were given',
     none: 'No quote has been given yet.',

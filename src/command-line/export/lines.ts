@@ -1,5 +1,6 @@
 /** What an export writes: the columns of the import of the same kind, and a line for each thing. */
 import type { InThePriceItem, KitItem } from '../../../shared/contract/catalogue.js';
+import type { OnTopSetting } from '../../../shared/contract/pricing.js';
 import type { BulkService, ExportLine } from '../../studio/catalogue/bulk.service.js';
 import type { HistoryService } from '../../studio/stock/history.service.js';
 import { importKinds } from '../import/kinds.js';
@@ -78,6 +79,9 @@ async function serviceLines(
       .map(({ kind, grams, bowls }) =>
         grams === undefined ? `${kind} ${bowls ?? ''} bowls` : `${kind} ${grams} g`,
       )
+      .join(between),
+    on_top: (line['onTop'] as OnTopSetting[])
+      .map(({ kind, by, rate }) => `${kind} ${by} ${rate}`)
       .join(between),
   }));
 }

@@ -2,11 +2,12 @@
 import { decimal, type Decimal } from '../../../shared/decimal.js';
 import type { ProductKind } from '../../../shared/mix.js';
 import { productKinds } from '../../../shared/product-card.js';
-import {
-  mostMoney,
-  type InThePriceRequest,
-  type KitItemRequest,
-} from '../../studio/catalogue/catalogue.requests.js';
+import { mostMoney } from '../../studio/catalogue/catalogue.requests.js';
+import type {
+  InThePriceRequest,
+  KitItemRequest,
+  ServiceOnTopRequest,
+} from '../../studio/catalogue/services.requests.js';
 import { needed, numberCell, textCell, wholeCell } from './cells.js';
 import { byLines, FileCheck, lineByLine, type ImportKind } from './kind.js';
 import { partsOf, ProductFinder } from './product-finder.js';
@@ -21,6 +22,7 @@ const columns = {
   chair_minutes: wholeCell('minutes in the chair', 0, 1440),
   kit: textCell('what goes with it: Foil x 30 | Gloves x 1', 1000),
   in_the_price: textCell('what is in the price: lightener 60 g | toner 1 bowl', 500),
+  on_top: textCell('charged beyond it, not as usual: lightener bowl 9.50 | toner gram 0.2', 500),
 };
 
 export const serviceImport: ImportKind = {
@@ -41,6 +43,9 @@ export const serviceImport: ImportKind = {
       ),
       inThePrice: partsOf(cells.in_the_price ?? '').flatMap((part) =>
         inThePrice(part, (detail) => check.refuse(line, 'in_the_price', detail)),
+      ),
+      onTop: partsOf(cells.on_top ?? '').flatMap((part) =>
+        onTop(part, (detail) => check.refuse(line, 'on_top', detail)),
       ),
     }));
     check.done();
@@ -78,6 +83,18 @@ function inThePrice(part: string, refuse: Refuse): InThePriceRequest[] {
   if (unit.toLowerCase() === 'g') return [{ kind, grams: number }];
   if (number.isInteger()) return [{ kind, bowls: number }];
   refuse(`"${part}" is not a whole number of bowls.`);
+  return [];
+}
+
+function onTop(part: string, refuse: Refuse): ServiceOnTopRequest[] {
+  const [, word = '', by, rate] =
+    /^(\w+)\s+(bowl|gram|cost)\s+(\d{1,6}(?:\.\d{1,6})?)$/i.exec(part) ?? [];
+  const kind = productKinds.find((known): known is ProductKind => known === word.toLowerCase());
+  if (kind && by !== undefined && rate !== undefined) {
+    const how = by.toLowerCase() as ServiceOnTopRequest['by'];
+    return [{ kind, by: how, rate: decimal(rate.replace(/^0+(?=\d)/, '')) }];
+  }
+  refuse(`"${part}" is no rule. Write lightener bowl 9.50, toner gram 0.2, or direct cost 0.5.`);
   return [];
 }
 

@@ -61,10 +61,11 @@ export const EXPORT_SUPPLIERS = `
     trim_scale(free_freight_from)::text as free_freight_from, order_day
     from supplier where studio_id = current_studio() and retired_at is null order by seq`;
 
+/** The menu as it is at the instant $1. */
 export const EXPORT_SERVICES = `
   select name, trim_scale(price)::text as price, hands_on_minutes, chair_minutes, kit,
-    in_the_price as "inThePrice"
-    from service where studio_id = current_studio() and retired_at is null order by seq`;
+    in_the_price as "inThePrice", on_top as "onTop"
+    from menu_on(studio_day($1)) where retired_at is null order by seq`;
 
 export const EXPORT_CLIENTS = `
   select number, name, contact, notes, next_time, hair_length, hair_density, sixteen_or_older

@@ -5,9 +5,10 @@ import type { StockUnit } from '../../../shared/amount.js';
 import { canonical, type Decimal } from '../../../shared/decimal.js';
 import { LineCheck } from '../../../shared/problems/lines-refused.js';
 import { Problem } from '../../../shared/problems/problem.js';
+import { Clock } from '../../platform/clock.js';
 import { forStudio, inTransaction, type Transaction } from '../../platform/database/transaction.js';
 import * as sql from './bulk.queries.js';
-import type { NewServiceRequest, NewSupplierRequest } from './catalogue.requests.js';
+import type { NewSupplierRequest } from './catalogue.requests.js';
 import type { NewClientRequest } from './clients.requests.js';
 import { ClientsService } from './clients.service.js';
 import type { FormulaPlan } from './formula-plan.js';
@@ -15,6 +16,7 @@ import type { NewFormulaRequest } from './formulas.requests.js';
 import { FormulasService } from './formulas.service.js';
 import type { NewProductRequest } from './products.requests.js';
 import { ProductsService } from './products.service.js';
+import type { NewServiceRequest } from './services.requests.js';
 import { ServicesService } from './services.service.js';
 import { SuppliersService } from './suppliers.service.js';
 
@@ -59,6 +61,7 @@ interface Options {
 export class BulkService {
   constructor(
     @Inject(DataSource) private readonly dataSource: DataSource,
+    @Inject(Clock) private readonly clock: Clock,
     @Inject(ProductsService) private readonly products: ProductsService,
     @Inject(SuppliersService) private readonly suppliers: SuppliersService,
     @Inject(ServicesService) private readonly services: ServicesService,
@@ -152,7 +155,8 @@ export class BulkService {
       services: sql.EXPORT_SERVICES,
       clients: sql.EXPORT_CLIENTS,
     };
-    return this.read(studioId).query(statements[kind]);
+    const values = kind === 'services' ? [this.clock.now()] : [];
+    return this.read(studioId).query(statements[kind], values);
   }
 
   exportFormulas(studioId: string): Promise<FormulaLine[]> {

@@ -49,6 +49,21 @@ export abstract class CatalogueList<
 
   protected abstract view(row: NewRow<E>, caller: Caller): View;
 
+  /** What of the changes stands in the row itself; a list may keep the rest beside it. */
+  protected inTheRow(
+    _tx: Transaction,
+    _id: string,
+    changes: Partial<E>,
+    _caller: Caller,
+  ): Promise<Partial<E>> {
+    return Promise.resolve(changes);
+  }
+
+  /** Rows with what is kept of them beside the table, as it is now. */
+  protected asOfNow(_studioId: string, rows: E[]): Promise<E[]> {
+    return Promise.resolve(rows);
+  }
+
   /** Checks what a row refers to; called before anything is written. */
   protected check(_tx: Transaction, _row: Partial<NewRow<E>>): Promise<void> {
     return Promise.resolve();
@@ -77,7 +92,8 @@ export abstract class CatalogueList<
   }
 
   async list(caller: Caller, request: CatalogueListRequest): Promise<Page<View>> {
-    const rows = await this.records.page(caller.studioId, request);
+    const found = await this.records.page(caller.studioId, request);
+    const rows = await this.asOfNow(caller.studioId, found);
     return pageOf(
       rows,
       request.limit,
@@ -88,7 +104,7 @@ export abstract class CatalogueList<
 
   /** @throws Problem `not_found` */
   async show(caller: Caller, id: string): Promise<View> {
-    return this.view(await this.records.one(caller.studioId, id), caller);
+    return this.shown(await this.records.one(caller.studioId, id), caller);
   }
 
   /** @throws Problem `not_found`, `nothing_to_change` */
@@ -99,12 +115,13 @@ export abstract class CatalogueList<
     const changes: Partial<E> = { ...this.changesOf(request), ...this.retirement(request.retired) };
     const row = await this.records.inOne(caller.studioId, async (tx) => {
       await this.check(tx, changes);
+      const own = await this.inTheRow(tx, id, changes, caller);
       return inWords(
-        this.records.changeIn(tx, id, () => changes),
+        this.records.changeIn(tx, id, () => own),
         this.refusals(changes),
       );
     });
-    return this.view(row, caller);
+    return this.shown(row, caller);
   }
 
   /** It leaves the lists and stays in history. @throws Problem `not_found` */
@@ -112,7 +129,12 @@ export abstract class CatalogueList<
     const row = await this.records.inOne(caller.studioId, (tx) =>
       this.records.changeIn(tx, id, (found) => (found.retiredAt ? {} : this.retirement(true))),
     );
-    return this.view(row, caller);
+    return this.shown(row, caller);
+  }
+
+  private async shown(row: E, caller: Caller): Promise<View> {
+    const [now = row] = await this.asOfNow(caller.studioId, [row]);
+    return this.view(now, caller);
   }
 
   private retirement(retired: boolean | undefined): Partial<E> {

@@ -66,9 +66,12 @@ export const serviceExample = {
   chairMinutes: 120,
   kit: [{ productId: '0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d74', quantity: '30', unit: 'piece' }],
   inThePrice: [{ kind: 'lightener', grams: '60', bowls: '1' }],
+  onTop: [{ kind: 'lightener', label: 'Another bowl', by: 'bowl', rate: '9.5' }],
   retiredAt: '2026-03-02T09:15:00.000Z',
 };
-export const serviceAbsent = ['/price', '/inThePrice/grams', '/inThePrice/bowls'];
+export const serviceAbsent = [
+  ...['/price', '/inThePrice/grams', '/inThePrice/bowls', '/onTop', '/onTop/label'],
+];
 
 export const vesselExample = {
   id: '0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d75',

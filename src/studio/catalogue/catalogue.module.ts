@@ -5,6 +5,8 @@ import { ClientsController } from './clients.controller.js';
 import { ClientsService } from './clients.service.js';
 import { FormulasController } from './formulas.controller.js';
 import { FormulasService } from './formulas.service.js';
+import { MenuController } from './menu.controller.js';
+import { MenuService } from './menu.service.js';
 import { ProductsController } from './products.controller.js';
 import { ProductsService } from './products.service.js';
 import { PurposesController } from './purposes.controller.js';
@@ -22,6 +24,7 @@ const services = [
   ProductsService,
   SuppliersService,
   ServicesService,
+  MenuService,
   VesselsService,
   PurposesService,
   FormulasService,
@@ -35,6 +38,7 @@ const services = [
     ProductsController,
     SuppliersController,
     ServicesController,
+    MenuController,
     VesselsController,
     PurposesController,
     FormulasController,

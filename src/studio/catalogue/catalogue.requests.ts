@@ -1,26 +1,12 @@
-/** What may be sent about suppliers, services, vessels and purposes, and to read a list. */
-import { stockUnits, type StockUnit } from '../../../shared/amount.js';
+/** What may be sent about suppliers, vessels and purposes, and to read a list. */
 import type { Amount } from '../../../shared/amount.js';
 import type { Decimal } from '../../../shared/decimal.js';
-import type { ProductKind } from '../../../shared/mix.js';
-import { productKinds } from '../../../shared/product-card.js';
-import {
-  DecimalNumber,
-  Flag,
-  Id,
-  OneOf,
-  Parts,
-  Quantity,
-  Text,
-  Whole,
-} from '../../platform/http/fields.js';
+import { DecimalNumber, Flag, Quantity, Text, Whole } from '../../platform/http/fields.js';
 import { PageRequest } from '../../platform/http/paging.js';
 import { PostingRequest } from '../../platform/http/posting-request.js';
 
 /** Money fits numeric(18,6). */
 export const mostMoney = '999999999';
-
-const minutesOfDay = 1440;
 
 export class CatalogueListRequest extends PageRequest {
   @Flag({ optional: true, description: 'Also what has been retired.' })
@@ -65,72 +51,6 @@ export class SupplierChangesRequest {
 
   @Whole({ optional: true, nullable: true, min: 1, max: 7 })
   orderDay?: number | null;
-
-  @Flag({ optional: true, description: 'False brings it back.' })
-  retired?: boolean;
-}
-
-export class KitItemRequest {
-  @Id()
-  productId!: string;
-
-  @DecimalNumber({ above: '0', max: '100000', places: 3, example: '30' })
-  quantity!: Decimal;
-
-  @OneOf(stockUnits, { example: 'piece' })
-  unit!: StockUnit;
-}
-
-/** Grams, or a number of bowls. */
-export class InThePriceRequest {
-  @OneOf(productKinds, { example: 'lightener' })
-  kind!: ProductKind;
-
-  @DecimalNumber({ optional: true, above: '0', max: '100000', places: 3, example: '60' })
-  grams?: Decimal;
-
-  @DecimalNumber({ optional: true, above: '0', max: '100', places: 0 })
-  bowls?: Decimal;
-}
-
-export class NewServiceRequest extends PostingRequest {
-  @Text({ max: 120, example: 'Half head of lights' })
-  name!: string;
-
-  @DecimalNumber({ min: '0', max: mostMoney, example: '85.00' })
-  price!: Decimal;
-
-  @Whole({ optional: true, max: minutesOfDay })
-  handsOnMinutes: number = 0;
-
-  @Whole({ optional: true, max: minutesOfDay })
-  chairMinutes: number = 0;
-
-  @Parts(() => KitItemRequest, { optional: true, min: 0, max: 50 })
-  kit: KitItemRequest[] = [];
-
-  @Parts(() => InThePriceRequest, { optional: true, min: 0, max: 50 })
-  inThePrice: InThePriceRequest[] = [];
-}
-
-export class ServiceChangesRequest {
-  @Text({ optional: true, max: 120 })
-  name?: string;
-
-  @DecimalNumber({ optional: true, min: '0', max: mostMoney })
-  price?: Decimal;
-
-  @Whole({ optional: true, max: minutesOfDay })
-  handsOnMinutes?: number;
-
-  @Whole({ optional: true, max: minutesOfDay })
-  chairMinutes?: number;
-
-  @Parts(() => KitItemRequest, { optional: true, min: 0, max: 50 })
-  kit?: KitItemRequest[];
-
-  @Parts(() => InThePriceRequest, { optional: true, min: 0, max: 50 })
-  inThePrice?: InThePriceRequest[];
 
   @Flag({ optional: true, description: 'False brings it back.' })
   retired?: boolean;

@@ -32,14 +32,16 @@ export function supplierView(supplier: NewRow<SupplierEntity>): SupplierView {
 
 /** A service; its price is not shown to a bench. */
 export function serviceView(service: NewRow<ServiceEntity>, role: Role): ServiceView {
+  const money = mayAct({ role }, 'stylist');
   return {
     id: service.id,
     name: service.name,
-    ...(mayAct({ role }, 'stylist') ? { price: canonical(service.price) } : {}),
+    ...(money ? { price: canonical(service.price) } : {}),
     handsOnMinutes: service.handsOnMinutes,
     chairMinutes: service.chairMinutes,
     kit: service.kit,
     inThePrice: service.inThePrice,
+    ...(money ? { onTop: service.onTop } : {}),
     retiredAt: service.retiredAt,
   };
 }

@@ -1,6 +1,7 @@
-/** What the studio offers: its price, its minutes, what goes with it and what is in the price. */
+/** What the studio offers, as it was from the beginning; what it is later are its versions. */
 import { Column, Entity } from 'typeorm';
 import type { InThePriceItem, KitItem } from '../../../shared/contract/catalogue.js';
+import type { OnTopSetting } from '../../../shared/contract/pricing.js';
 import type { Decimal } from '../../../shared/decimal.js';
 import { decimalColumn } from '../../platform/database/columns.js';
 import { RetirableRecord } from './record.entity.js';
@@ -24,4 +25,7 @@ export class ServiceEntity extends RetirableRecord {
 
   @Column('jsonb', { name: 'in_the_price', default: [] })
   inThePrice!: InThePriceItem[];
+
+  @Column('jsonb', { name: 'on_top', default: [] })
+  onTop!: OnTopSetting[];
 }

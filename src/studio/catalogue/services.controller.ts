@@ -5,11 +5,8 @@ import { PathId } from '../../platform/http/id-pipe.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Right, type Caller } from '../../platform/http/rights.js';
 import { inPage, pageExample, serviceAbsent, serviceExample } from './catalogue.examples.js';
-import {
-  CatalogueListRequest,
-  NewServiceRequest,
-  ServiceChangesRequest,
-} from './catalogue.requests.js';
+import { CatalogueListRequest } from './catalogue.requests.js';
+import { NewServiceRequest, ServiceChangesRequest } from './services.requests.js';
 import { ServicesService } from './services.service.js';
 
 const oneService = { example: serviceExample, nullable: ['/retiredAt'], optional: serviceAbsent };

@@ -6,7 +6,8 @@ import type {
 } from '../../../shared/contract/pricing.js';
 import { canonical, type Decimal } from '../../../shared/decimal.js';
 import type { ProductKind } from '../../../shared/mix.js';
-import { DecimalNumber, OneOf, Part, Parts, Text } from '../../platform/http/fields.js';
+import { Day, DecimalNumber, OneOf, Part, Parts, Text } from '../../platform/http/fields.js';
+import { PostingRequest } from '../../platform/http/posting-request.js';
 import { MalformedRequest } from '../../platform/http/unreadable.js';
 
 const share = { min: '0', max: '1' } as const;
@@ -104,6 +105,14 @@ export class PricingChangesRequest {
 
   @OneOf(['applied', 'mixed'], { optional: true, description: 'Which grams are charged on top.' })
   measuredOn?: PricingSettings['measuredOn'];
+}
+
+export class RulesVersionRequest extends PostingRequest {
+  @Day({ description: 'From which day on; today or later.' })
+  startsOn!: string;
+
+  @Part(() => PricingChangesRequest)
+  pricing!: PricingChangesRequest;
 }
 
 /**

@@ -71,7 +71,12 @@ export class ClosingService {
     for (const bowl of open) await this.useUp(tx, bowl, closedAt, by);
     await this.use(tx, visit, lines, closedAt, by);
     const minutes = request.minutes ?? minutesOf(visit);
-    const { terms } = await termsOf(tx, this.studio, visit, minutes.map(personOf));
+    const { terms } = await termsOf(
+      tx,
+      this.studio,
+      { ...visit, closed_at: closedAt },
+      minutes.map(personOf),
+    );
     await this.visits.close(tx, visit, {
       closedAt,
       minutes,

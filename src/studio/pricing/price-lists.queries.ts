@@ -17,7 +17,7 @@ export const READ_RECENT_VISITS = prepared(`
     join lateral (select string_agg(e.id::text, '+' order by e.id) as key,
         string_agg(e.name, ' + ' order by e.name) as label, sum(e.price) as price
         from visit_service vs
-        join service e on e.studio_id = vs.studio_id and e.id = vs.service_id
+        join menu_on(studio_day($1)) e on e.id = vs.service_id
        where vs.studio_id = v.studio_id and vs.visit_id = v.id) menu on menu.key is not null
    where v.studio_id = current_studio() and v.kind = 'client' and v.closed_at is not null
      and v.started_at >= $1::timestamptz - $2::integer * interval '1 month'
@@ -26,10 +26,10 @@ export const READ_RECENT_VISITS = prepared(`
        and b.state = 'open')
    order by v.started_at, v.id`);
 
-/** Services as the menu has them now. */
+/** Services as the menu has them on the studio's day of the instant $1. */
 export const READ_PRICES_NOW = prepared(`
-  select id, trim_scale(price)::text as price from service
-   where studio_id = current_studio()`);
+  select id, trim_scale(price)::text as price, in_the_price as "inThePrice", on_top as "onTop"
+    from menu_on(studio_day($1))`);
 
 /** The newest price noted of each pack of $1. */
 export const READ_LAST_NOTED = prepared(`

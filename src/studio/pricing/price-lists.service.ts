@@ -37,7 +37,7 @@ import type {
   PriceListRequest,
 } from './price-lists.requests.js';
 import { changedPrice, effectView, inOrderOfMoney, totalOf } from './price-lists.views.js';
-import { repricedVisits } from './repriced-visits.js';
+import { repricedVisits, type MenuService } from './repriced-visits.js';
 import { SheetRowsService } from './sheet-rows.service.js';
 
 type Recent = { readonly id: string; readonly key: string; readonly label: string } & {
@@ -66,13 +66,13 @@ export class PriceListsService {
       const [{ settings, currency }, recent, menu] = await Promise.all([
         this.studio.pricing(tx),
         tx.query<Recent & Record<string, unknown>>(READ_RECENT_VISITS, [this.clock.now(), months]),
-        tx.query<{ id: string; price: string }>(READ_PRICES_NOW),
+        tx.query<MenuService & Record<string, unknown>>(READ_PRICES_NOW, [this.clock.now()]),
       ]);
       const ids = recent.map((visit) => visit.id);
       const rows = await this.sheetRows.ofMany(tx, ids);
       const products = rows.flatMap((each) => each.flows.map((flow) => flow.product_id));
       const after = await this.sheetRows.unitCosts(tx, [...new Set(products)], byPack(prices));
-      const today = { settings, menu: new Map(menu.map(({ id, price }) => [id, decimal(price)])) };
+      const today = { settings, menu: new Map(menu.map((service) => [service.id, service])) };
       const visits = repricedVisits(rows, today, after);
       const step = settings.priceStep === null ? {} : { step: decimal(settings.priceStep) };
       const terms = { months: count(months), ...step, ...(margin ? { margin } : {}) };

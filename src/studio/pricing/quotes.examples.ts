@@ -33,13 +33,17 @@ export const quoteExample: QuoteView = {
   minutes: points('110', '125', '160'),
   handsOnMinutes: points('70', '80', '105'),
   held: { visits: 22, atOrUnder: 20, inside: 18 },
-  onTop: ['lightener: 0.2 EUR for each further gram'],
+  onTop: ['Another bowl: €9.50 for each further bowl, without tax'],
+  onTopRules: [{ kind: 'lightener', label: 'Another bowl', by: 'bowl', rate: '9.5' }],
   dry: true,
 };
 
 /** Which fields of a quote may be missing or null; `at` is where it is. */
 export function quoteShape(at = '') {
-  const absent = ['dry', 'services/inThePrice/grams', 'services/inThePrice/bowls'];
+  const absent = [
+    ...['dry', 'services/inThePrice/grams', 'services/inThePrice/bowls'],
+    ...['onTopRules', 'onTopRules/label'],
+  ];
   const nulls = [
     ...['clientId', 'hairLength', 'hairDensity'],
     ...['grams', 'bowls', 'minutes', 'handsOnMinutes'],
@@ -56,7 +60,7 @@ export const clientQuoteExample: ClientQuoteView = {
   minutes: { from: 110, to: 160 },
   price: { from: '120.00', to: '148.00' },
   inThePrice: ['lightener, up to 60 g'],
-  promise: 'We ask you before going above 148.00 EUR.',
+  promise: 'We ask you before going above €148.00.',
   validUntil: '2026-04-01',
   expired: false,
 };

@@ -18,12 +18,12 @@ export const READ_LIKE_VISITS = prepared(`
        and b.state = 'open')
    order by v.started_at, v.id`);
 
-/** The services $1 as the menu has them now. */
+/** The services $1 as the menu has them on the studio's day of the instant $2. */
 export const READ_MENU_NOW = prepared(`
   select id as "serviceId", name, trim_scale(price)::text as price,
     hands_on_minutes as "handsOnMinutes", chair_minutes as "chairMinutes",
-    in_the_price as "inThePrice", retired_at is not null as retired
-    from service where studio_id = current_studio() and id = any($1::uuid[])`);
+    in_the_price as "inThePrice", on_top as "onTop", retired_at is not null as retired
+    from menu_on(studio_day($2)) where id = any($1::uuid[])`);
 
 /** The hair of the client $1. */
 export const READ_HAIR = prepared(`

@@ -4,14 +4,14 @@ import { DataSource } from 'typeorm';
 import { uuidv7 } from 'uuidv7';
 import { dayAfter, dayIn } from '../../../shared/calendar.js';
 import type { HairDensity, HairLength } from '../../../shared/contract/clients.js';
-import type { PricingSettings } from '../../../shared/contract/pricing.js';
+import type { OnTopSetting, PricingSettings } from '../../../shared/contract/pricing.js';
 import type {
   ClientQuoteView,
   QuotedServiceView,
   QuoteView,
 } from '../../../shared/contract/quotes.js';
 import { count, decimal, sum, zero } from '../../../shared/decimal.js';
-import { moneyRuleOf, onTopRulesOf } from '../../../shared/pricing-settings.js';
+import { moneyRuleOf, onTopInForce, onTopRulesOf } from '../../../shared/pricing-settings.js';
 import { Problem, within } from '../../../shared/problems/problem.js';
 import { enoughVisits, mixedGrams, quote, type PastVisit } from '../../../shared/quoting.js';
 import { forStudio, type Reader, type Transaction } from '../../platform/database/transaction.js';
@@ -38,6 +38,8 @@ interface Hair {
 }
 
 type LikeVisit = Hair & { readonly id: string };
+/** A service of the menu, with its own rules of what is on top. */
+type MenuRow = QuotedServiceView & { readonly onTop: readonly OnTopSetting[] };
 type KeptQuote = Omit<QuoteView, 'expired' | 'dry'>;
 
 const usualDays = 30;
@@ -60,9 +62,9 @@ export class QuotesService {
     const id = request.id ?? uuidv7();
     const madeAt = this.clock.now();
     const serviceIds = request.services.map((service) => service.serviceId);
-    const [{ settings, currency }, services, noted, like, today] = await Promise.all([
+    const [{ settings, currency }, menu, noted, like, today] = await Promise.all([
       this.studio.pricing(tx),
-      menuNow(tx, serviceIds),
+      menuNow(tx, serviceIds, madeAt),
       hairOf(tx, request.clientId),
       tx.query<LikeVisit & Record<string, unknown>>(READ_LIKE_VISITS, [
         [...serviceIds].sort(),
@@ -80,12 +82,16 @@ export class QuotesService {
     }
     const { ids, basis } = likeHair(like, hair);
     const past = (await this.sheetRows.ofMany(tx, ids)).map(pastVisit);
-    const found = quote(past, priceToday(services, settings, currency));
+    const rules = { ...settings, onTop: onTopInForce(settings, menu) };
+    const services = menu.map(({ onTop: _own, ...service }) => service);
+    const step = settings.priceStep === null ? undefined : decimal(settings.priceStep);
+    const found = quote(past, priceToday(services, rules, currency), step);
     const kept: KeptQuote = {
       ...{ id, madeAt, validUntil, clientId: request.clientId ?? null },
       ...{ ...hair, currency, services, basis },
       ...quotedFigures(found, currency),
-      onTop: onTopWords(settings, currency),
+      onTop: onTopWords(rules, currency),
+      onTopRules: rules.onTop,
     };
     const by = [kept.clientId, caller.personId ?? null];
     await tx.query(KEEP_QUOTE, [id, ...by, madeAt, validUntil, JSON.stringify(kept)]);
@@ -139,10 +145,11 @@ function onDay(kept: KeptQuote, today: string): QuoteView {
 }
 
 /** @throws Problem `not_found`, `retired` */
-async function menuNow(reader: Reader, ids: readonly string[]): Promise<QuotedServiceView[]> {
-  const rows = await reader.query<
-    QuotedServiceView & { retired: boolean } & Record<string, unknown>
-  >(READ_MENU_NOW, [ids]);
+async function menuNow(reader: Reader, ids: readonly string[], now: string): Promise<MenuRow[]> {
+  const rows = await reader.query<MenuRow & { retired: boolean } & Record<string, unknown>>(
+    READ_MENU_NOW,
+    [ids, now],
+  );
   return ids.map((id, index) =>
     within(`/services/${index}/serviceId`, () => {
       const row = rows.find((each) => each.serviceId === id);

@@ -4,6 +4,7 @@ import type { InThePriceItem } from '../../../shared/contract/catalogue.js';
 import type { OnTopSetting, PricingSettings } from '../../../shared/contract/pricing.js';
 import type { ClientQuoteView, PointsView, QuoteView } from '../../../shared/contract/quotes.js';
 import { canonical, count, decimal, fixed, roundToStep, sum } from '../../../shared/decimal.js';
+import { moneyText } from '../../../shared/money-text.js';
 import type { Points, Quote } from '../../../shared/quoting.js';
 
 type Pointed = 'menu' | 'price' | 'grams' | 'bowls' | 'minutes' | 'handsOnMinutes';
@@ -45,9 +46,9 @@ export function onTopWords({ onTop }: PricingSettings, currency: string): string
 function rateWords({ by, rate }: OnTopSetting, currency: string): string {
   switch (by) {
     case 'bowl':
-      return `${rate} ${currency} for each further bowl`;
+      return `${moneyText(rate, currency)} for each further bowl, without tax`;
     case 'gram':
-      return `${rate} ${currency} for each further gram`;
+      return `${moneyText(rate, currency)} for each further gram, without tax`;
     case 'cost':
       return 'by what is used beyond';
   }
@@ -64,7 +65,7 @@ export function clientQuote(quote: QuoteView): ClientQuoteView {
     minutes: { from: minutesUp(low), to: minutesUp(high) },
     price: { from: price.low, to: price.high },
     inThePrice: inThePriceWords(quote),
-    promise: `We ask you before going above ${price.high} ${currency}.`,
+    promise: `We ask you before going above ${moneyText(price.high, currency)}.`,
     ...{ validUntil, expired },
   };
 }

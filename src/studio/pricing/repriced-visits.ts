@@ -1,15 +1,24 @@
 /** Visits as they would be charged today, their product bought again at one price and another. */
-import type { PricingSettings } from '../../../shared/contract/pricing.js';
-import type { Decimal } from '../../../shared/decimal.js';
+import type { InThePriceItem } from '../../../shared/contract/catalogue.js';
+import type { OnTopSetting, PricingSettings } from '../../../shared/contract/pricing.js';
+import { decimal, type Decimal } from '../../../shared/decimal.js';
 import type { ProductUse, SheetInput, SundryUse } from '../../../shared/pricing-input.js';
 import type { RepricedVisit } from '../../../shared/price-effects.js';
 import { sheetInputOf, type SheetRows } from './sheet-input.js';
 
+/** A service as the menu has it. */
+export interface MenuService {
+  readonly id: string;
+  readonly price: string;
+  readonly inThePrice: readonly InThePriceItem[];
+  readonly onTop: readonly OnTopSetting[];
+}
+
 /** The rules and the menu of today. */
 export interface Today {
   readonly settings: PricingSettings;
-  /** Prices of services by id. */
-  readonly menu: ReadonlyMap<string, Decimal>;
+  /** Services by id. */
+  readonly menu: ReadonlyMap<string, MenuService>;
 }
 
 type UnitCosts = SheetRows['unitCosts'];
@@ -37,7 +46,10 @@ export function repricedVisits(
 /** The visit under the rules of today, as long as it took and with what it used. */
 function asOfToday(rows: SheetRows, { settings, menu }: Today): SheetInput {
   const { visit, terms } = rows;
-  const services = visit.services.map(({ serviceId, inThePrice }) => ({ serviceId, inThePrice }));
+  const services = visit.services.map(({ serviceId, inThePrice, onTop }) => {
+    const now = menu.get(serviceId) ?? { inThePrice, onTop };
+    return { serviceId, inThePrice: now.inThePrice, onTop: now.onTop };
+  });
   const input = sheetInputOf({
     ...rows,
     terms: { ...terms, pricing: settings, services },
@@ -45,10 +57,10 @@ function asOfToday(rows: SheetRows, { settings, menu }: Today): SheetInput {
   });
   return {
     ...input,
-    services: input.services.map((service) => ({
-      ...service,
-      price: menu.get(service.id) ?? service.price,
-    })),
+    services: input.services.map((service) => {
+      const now = menu.get(service.id);
+      return now ? { ...service, price: decimal(now.price) } : service;
+    }),
   };
 }
 

@@ -89,7 +89,7 @@ export function sheetInputOf(rows: SheetRows): SheetInput {
     products: rows.flows.flatMap((flow) => productUses(flow, rows)),
     bowls: rows.started.map(startedBowl),
     // only a client is charged beyond the menu
-    onTop: visit.kind === 'client' ? onTopRulesOf(pricing) : [],
+    onTop: visit.kind === 'client' ? onTopRulesOf(pricing, terms.services) : [],
     measuredOn: pricing.measuredOn,
     sundries: rows.flows.filter(isSundry).map((flow) => sundryUse(flow, rows)),
     time: timeOf(visit, terms),

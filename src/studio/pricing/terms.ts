@@ -1,6 +1,10 @@
-/** The rules and rates that a visit's sheet works by: the studio's now, or those of its closing. */
+/** The rules and rates that a visit's sheet works by: those of its closing, else those of now. */
 import type { InThePriceItem } from '../../../shared/contract/catalogue.js';
-import type { CommissionOn, PricingSettings } from '../../../shared/contract/pricing.js';
+import type {
+  CommissionOn,
+  OnTopSetting,
+  PricingSettings,
+} from '../../../shared/contract/pricing.js';
 import type { Reader } from '../../platform/database/transaction.js';
 import type { StudioService } from '../people/studio.service.js';
 import type { VisitRow } from '../visits/visits.service.js';
@@ -18,6 +22,8 @@ export interface PersonTerms {
 interface ServiceTerms {
   readonly serviceId: string;
   readonly inThePrice: readonly InThePriceItem[];
+  /** In place of the studio's rules; none in terms that were kept before there were any. */
+  readonly onTop?: readonly OnTopSetting[];
 }
 
 /** Kept with the visit at its closing, so that a later sheet of it counts the same way. */
@@ -49,7 +55,7 @@ export async function presentTerms(
   more: readonly string[] = [],
 ): Promise<{ termsFor: (visit: VisitRow) => Terms; settings: PricingSettings; currency: string }> {
   const ids = [...new Set([...visits.flatMap(namedBy), ...more])];
-  const [{ settings, currency }, people] = await Promise.all([
+  const [{ settings, currency, rulesOn, dayOf }, people] = await Promise.all([
     studio.pricing(reader),
     reader.query<PersonTerms & Record<string, unknown>>(READ_RATES, [ids]),
   ]);
@@ -57,7 +63,12 @@ export async function presentTerms(
   const termsFor = (visit: VisitRow) => {
     const named = own(visit);
     const known = people.filter(({ id }) => named.has(id));
-    return keptTerms(visit, settings, known);
+    const closedOn = visit.closed_at === null ? null : dayOf(visit.closed_at);
+    const rules = closedOn === null ? settings : rulesOn(closedOn);
+    const terms = keptTerms(visit, rules, known);
+    // a tax rule that nobody had told is the one thing that may still come
+    const taxes = terms.pricing.taxes ?? settings.taxes;
+    return { ...terms, pricing: { ...terms.pricing, taxes } };
   };
   return { termsFor, settings, currency };
 }
@@ -74,10 +85,11 @@ function keptTerms(
 ): Terms {
   const kept = visit.terms as Terms | null;
   const pricing = kept ? { ...settings, ...kept.pricing } : settings;
-  const services = visit.services.map(({ serviceId, inThePrice }) => ({ serviceId, inThePrice }));
+  const services = visit.services.map(({ serviceId, inThePrice, onTop }) => ({
+    ...{ serviceId, inThePrice, onTop },
+  }));
   return {
-    // a tax rule that nobody had told is the one thing that may still come
-    pricing: { ...pricing, taxes: pricing.taxes ?? settings.taxes },
+    pricing,
     services: services.map((service) => same(kept?.services, 'serviceId', service)),
     people: people.map((person) => same(kept?.people, 'id', person)),
   };

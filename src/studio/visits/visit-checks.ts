@@ -25,6 +25,7 @@ interface MenuRow {
   id: string;
   name: string;
   price: string;
+  versionId: string | null;
   retired: boolean;
 }
 
@@ -67,18 +68,26 @@ export async function checkPeople(tx: Reader, ids: readonly string[], at: string
   if (unknown) throw new Problem('not_found', { what: 'person', id: unknown.id }, at);
 }
 
+/** A service as a visit takes it: what it is charged, and the version of the menu that holds. */
+export interface TakenService {
+  readonly id: string;
+  readonly price: Decimal;
+  readonly versionId: string | null;
+}
+
 /**
- * What each service is charged: as told, else by the menu, or nothing by the kind of visit.
+ * What each service is charged: as told, else by the menu of the day on which the visit began, or
+ * nothing by the kind of visit.
  * @throws Problem `not_found`, `retired`, `price_needs_manager`
  */
 export async function pricesOf(
   tx: Reader,
   services: readonly VisitServiceRequest[],
-  kind: VisitKind,
+  { kind, startedAt }: { readonly kind: VisitKind; readonly startedAt: string },
   caller: Caller,
-): Promise<{ id: string; price: Decimal }[]> {
+): Promise<TakenService[]> {
   const ids = services.map((service) => service.serviceId);
-  const menu = await tx.query<MenuRow & Record<string, unknown>>(READ_MENU, [ids]);
+  const menu = await tx.query<MenuRow & Record<string, unknown>>(READ_MENU, [ids, startedAt]);
   return services.map(({ serviceId, price }, index) =>
     within(`/services/${index}`, () => {
       const found = menu.find((each) => each.id === serviceId);
@@ -88,7 +97,7 @@ export async function pricesOf(
         throw new Problem('price_needs_manager', { needs: whoMay('manager') }, '/price');
       }
       const usual = chargedKinds.has(kind) ? decimal(found.price) : zero;
-      return { id: serviceId, price: price ?? usual };
+      return { id: serviceId, price: price ?? usual, versionId: found.versionId };
     }),
   );
 }

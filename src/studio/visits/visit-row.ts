@@ -1,5 +1,6 @@
 /** A visit as it is read, with all that belongs to it. */
 import type { InThePriceItem, KitItem } from '../../../shared/contract/catalogue.js';
+import type { OnTopSetting } from '../../../shared/contract/pricing.js';
 import type {
   DepositTerms,
   DiscountTerms,
@@ -13,12 +14,13 @@ import type {
 export interface VisitServiceRow {
   readonly serviceId: string;
   readonly name: string;
-  /** Frozen when the visit began. */
+  /** Frozen when the visit began, as the rest of the version of then. */
   readonly price: string;
   readonly handsOnMinutes: number;
   readonly chairMinutes: number;
   readonly kit: readonly KitItem[];
   readonly inThePrice: readonly InThePriceItem[];
+  readonly onTop: readonly OnTopSetting[];
 }
 
 export interface VisitBowlRow extends VisitBowlView {

@@ -17,10 +17,13 @@ export const READ_VISITS = prepared(`
       as client,
     ${TODAY} as today,
     (select coalesce(json_agg(json_build_object('serviceId', e.id, 'name', e.name,
-        'price', trim_scale(vs.price)::text, 'handsOnMinutes', e.hands_on_minutes,
-        'chairMinutes', e.chair_minutes, 'kit', e.kit, 'inThePrice', e.in_the_price)
-        order by vs.position), '[]')
+        'price', trim_scale(vs.price)::text,
+        'handsOnMinutes', coalesce(n.hands_on_minutes, e.hands_on_minutes),
+        'chairMinutes', coalesce(n.chair_minutes, e.chair_minutes),
+        'kit', coalesce(n.kit, e.kit), 'inThePrice', coalesce(n.in_the_price, e.in_the_price),
+        'onTop', coalesce(n.on_top, e.on_top)) order by vs.position), '[]')
        from visit_service vs join service e on e.studio_id = vs.studio_id and e.id = vs.service_id
+       left join service_version n on n.studio_id = vs.studio_id and n.id = vs.version_id
       where vs.studio_id = v.studio_id and vs.visit_id = v.id) as services,
     (select coalesce(json_agg(json_build_object('personId', m.person_id, 'minutes', m.minutes)
         order by m.minutes desc, m.person_id), '[]')
@@ -61,10 +64,10 @@ export const LIST_VISITS = prepared(`
      and ($9::timestamptz is null or (v.started_at, v.id) < ($9, $10::uuid))
    order by v.started_at desc, v.id desc limit $11`);
 
-/** Services of the menu with their prices. $1 ids. */
+/** Services as the menu had them at an instant. $1 ids, $2 the instant. */
 export const READ_MENU = prepared(`
-  select id, name, price::text, retired_at is not null as retired from service
-   where studio_id = current_studio() and id = any($1::uuid[])`);
+  select id, name, price::text, version_id as "versionId", retired_at is not null as retired
+    from menu_on(studio_day($2)) where id = any($1::uuid[])`);
 
 /** Which of client $1, person $2 and visit $3 there are, and the visit's client. */
 export const READ_NAMED = prepared(`
@@ -93,11 +96,12 @@ export const CHANGE_VISIT = prepared(`
 export const CLEAR_SERVICES = prepared(`
   delete from visit_service where studio_id = current_studio() and visit_id = $1`);
 
-/** $1 visit, $2 services and $3 prices, in order. */
+/** $1 visit, $2 services, $3 prices and $4 versions, in order. */
 export const PUT_SERVICES = prepared(`
-  insert into visit_service (studio_id, visit_id, position, service_id, price)
-  select current_studio(), $1, s.position, s.id, s.price
-    from unnest($2::uuid[], $3::numeric[]) with ordinality as s(id, price, position)`);
+  insert into visit_service (studio_id, visit_id, position, service_id, price, version_id)
+  select current_studio(), $1, s.position, s.id, s.price, s.version
+    from unnest($2::uuid[], $3::numeric[], $4::uuid[])
+      with ordinality as s(id, price, version, position)`);
 
 /**
  * $1 id, $2 closed, $3 chair minutes, $4 discount, $5 payments, $6 deposits, $7 tip, $8 how it was

@@ -3,7 +3,7 @@ import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { uuidv7 } from 'uuidv7';
 import type { VisitMinutes, VisitMoney, VisitView } from '../../../shared/contract/visits.js';
-import { canonical, decimal, fixed, type Decimal } from '../../../shared/decimal.js';
+import { canonical, decimal, fixed } from '../../../shared/decimal.js';
 import { Problem } from '../../../shared/problems/problem.js';
 import {
   inTransaction,
@@ -12,7 +12,7 @@ import {
 } from '../../platform/database/transaction.js';
 import { cursorValues, pageOf, type Page } from '../../platform/http/paging.js';
 import { mayAct, whoMay, type Caller } from '../../platform/http/rights.js';
-import { checkNamed, checkPeople, fieldsOf, pricesOf } from './visit-checks.js';
+import { checkNamed, checkPeople, fieldsOf, pricesOf, type TakenService } from './visit-checks.js';
 import type { VisitRow } from './visit-row.js';
 import {
   CHANGE_VISIT,
@@ -62,7 +62,7 @@ export class VisitsService {
       redoOf: request.redoOf ?? null,
     };
     await checkNamed(tx, visit);
-    const prices = await pricesOf(tx, request.services, visit.kind, caller);
+    const prices = await pricesOf(tx, request.services, { kind: visit.kind, startedAt }, caller);
     await Promise.all([
       tx.query(START_VISIT, [id, ...fieldsOf(visit), startedAt, recordedAt]),
       this.putServices(tx, id, prices),
@@ -93,7 +93,8 @@ export class VisitsService {
     const unpriced = before.services.map(({ serviceId }) => ({ serviceId }));
     const services = request.services ?? (kind === before.kind ? undefined : unpriced);
     if (services) {
-      const prices = await pricesOf(tx, services, kind, caller);
+      const { started_at: startedAt } = before;
+      const prices = await pricesOf(tx, services, { kind, startedAt }, caller);
       await tx.query(CLEAR_SERVICES, [id]);
       await this.putServices(tx, id, prices);
     }
@@ -217,12 +218,13 @@ export class VisitsService {
   private async putServices(
     tx: Transaction,
     id: string,
-    services: readonly { id: string; price: Decimal }[],
+    services: readonly TakenService[],
   ): Promise<void> {
     await tx.query(PUT_SERVICES, [
       id,
       services.map((service) => service.id),
       services.map((service) => canonical(service.price)),
+      services.map((service) => service.versionId),
     ]);
   }
 }
