@@ -31,7 +31,7 @@ async function aClosedVisit(): Promise<{ id: string; bowl: string; sheet: PriceS
   return { id, bowl, sheet: await here.sheet(id) };
 }
 
-test('a visit that was closed keeps its sheet when the price, its kit and the rules change', async () => {
+test('a closed visit keeps its sheet when price, kit and rules change', async () => {
   const before = await aClosedVisit();
   await studio.manager.patch(`/services/${here.lights}`, {
     ...{ price: '150', handsOnMinutes: 90, chairMinutes: 180, kit: [] },
@@ -50,7 +50,7 @@ test('a visit that was closed keeps its sheet when the price, its kit and the ru
   expect(rows).toHaveLength(1);
 });
 
-test('a late pour makes a new sheet of an old visit at the old price and the old rules', async () => {
+test('a late pour makes a new sheet of an old visit at the old price and rules', async () => {
   const { id, bowl, sheet } = await aClosedVisit();
   await studio.manager.patch(`/services/${here.lights}`, { price: '150', chairMinutes: 180 });
   await studio.owner.patch('/studio', { pricing: { overheadPerChairMinute: '0.5' } });
@@ -67,7 +67,7 @@ test('a late pour makes a new sheet of an old visit at the old price and the old
   });
 });
 
-test('a planned price holds from its day on; the visit of the day before has the old one', async () => {
+test('a planned price holds from its day on, not the day before', async () => {
   const { id } = await studio.manager.post<{ id: string }>(`/services/${here.lights}/versions`, {
     ...{ startsOn: '2026-04-01', price: '129' },
     onTop: [{ kind: 'lightener', by: 'bowl', rate: '11' }],
@@ -113,7 +113,7 @@ test('the menu of a day says since when and what comes next', async () => {
   expect(await menuOn('2026-05-01')).toMatchObject({ price: '131.5', next: null });
 });
 
-test('what has not started can be taken back, what has started cannot; no past is planned', async () => {
+test('what has started is not taken back; no past is planned', async () => {
   const path = `/services/${here.lights}/versions`;
   const planned = await studio.manager.post<{ id: string }>(path, {
     ...{ startsOn: '2026-03-20', price: '140' },
@@ -175,7 +175,7 @@ test('grams in the price beside bowls on top are pointed out on the menu', async
   ]);
 });
 
-test('rules of price from a day on: closed before or after, each by the rules of its day', async () => {
+test('rules of price from a day on: each visit by those of its closing', async () => {
   await aClosedVisit();
   const path = '/studio/rules';
   const planned = await studio.owner.post<RulesVersionView>(path, {
