@@ -302,6 +302,24 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/opening": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Whether a first studio of one’s own can be opened from here */
+        get: operations["OpeningController_show"];
+        put?: never;
+        /** Open the first studio of one’s own; this browser becomes its bench */
+        post: operations["OpeningController_open"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/products": {
         parameters: {
             query?: never;
@@ -1137,6 +1155,127 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/bookings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What is booked; at a bench today only */
+        get: operations["BookingsController_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/bookings/import": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A diary’s file is taken over: iCalendar or CSV, all of it or nothing */
+        post: operations["BookingsController_import"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/bookings/{id}/visit": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The booked visit begins, with its services */
+        post: operations["BookingsController_begin"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/booking-rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the diary’s words are read, and what they mean by that */
+        get: operations["BookingsController_showRules"];
+        /** Replaces all rules */
+        put: operations["BookingsController_putRules"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/closures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Closed days, the earliest first */
+        get: operations["ClosuresController_list"];
+        put?: never;
+        /** The studio is closed on these days */
+        post: operations["ClosuresController_add"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/closures/import": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A calendar of holidays is taken over: every event of it is a closed day */
+        post: operations["ClosuresController_import"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/closures/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** The studio is open on these days after all */
+        delete: operations["ClosuresController_drop"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/mix-plans": {
         parameters: {
             query?: never;
@@ -1888,6 +2027,7 @@ export interface components {
              * @example 2026-03-02
              */
             lockedBefore?: string[];
+            supplierPrices?: components["schemas"];
             pricing?: components["schemas"];
         };
         RulesVersionRequest: {
@@ -1909,6 +2049,32 @@ export interface components {
              */
             startsOn: string;
             pricing: components["schemas"];
+        };
+        FirstStudioRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /** @description Printed at the start; not on that computer. */
+            code?: string;
+            /** @example Saltmarsh Row */
+            name: string;
+            /** @example EUR */
+            currency: string;
+            /** @example Europe/Lisbon */
+            timeZone: string;
+            country?: string[];
+            supplierPrices: components["schemas"];
+            owner: components["schemas"];
+            /** @description Name of the bench where this device stands. */
+            bench?: string;
         };
         NewProductRequest: {
             /**
@@ -1979,6 +2145,8 @@ export interface components {
              */
             unit: "g" | "ml" | "piece";
             packs?: components["schemas"][];
+            /** @description Poured before it was entered; a new name ends it. */
+            namedLater?: boolean;
         };
         ManyProductsRequest: {
             /**
@@ -2700,6 +2868,54 @@ export interface components {
             sentAt?: string;
             /** @description Work by the studio’s rules and rates at the next closing, not by the old ones. */
             newTerms?: boolean;
+        };
+        FileRequest: {
+            /**
+             * @description An iCalendar file (RFC 5545), or a table with the columns start, what, who …
+             * @example start,what,who
+             *     2026-03-05 10:00,Half head of lights,Ada Brook
+             */
+            text: string;
+        };
+        BeginRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the caller; the same id is answered once.
+             */
+            id?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+            /**
+             * Format: date-time
+             * @description When the visit begins.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            startedAt: string;
+        };
+        RulesRequest: {
+            /** @description All rules, in their order. */
+            rules: components["schemas"][];
+        };
+        ClosureRequest: {
+            /** Format: uuid */
+            id?: string;
+            /**
+             * Format: date
+             * @description The first closed day.
+             * @example 2026-03-02
+             */
+            from: string;
+            /**
+             * Format: date
+             * @description The last closed day; the first one unless told.
+             * @example 2026-03-02
+             */
+            to?: string;
+            name?: string;
         };
         MixPlanRequest: {
             /**
@@ -4437,6 +4653,10 @@ export interface operations {
                      *       "costingMethod": "fifo",
                      *       "demo": true,
                      *       "lockedBefore": "2026-02-01",
+                     *       "supplierPrices": {
+                     *         "are": "tax got back",
+                     *         "taxRate": "0.23"
+                     *       },
                      *       "pricing": {
                      *         "priceMode": "inclusive",
                      *         "taxes": [
@@ -4480,6 +4700,10 @@ export interface operations {
                         costingMethod: string;
                         demo: boolean;
                         lockedBefore: string | null;
+                        supplierPrices: {
+                            are: string;
+                            taxRate: string | null;
+                        } | null;
                         pricing?: {
                             priceMode: string;
                             taxes: ({
@@ -4551,6 +4775,10 @@ export interface operations {
                      *       "costingMethod": "fifo",
                      *       "demo": true,
                      *       "lockedBefore": "2026-02-01",
+                     *       "supplierPrices": {
+                     *         "are": "tax got back",
+                     *         "taxRate": "0.23"
+                     *       },
                      *       "pricing": {
                      *         "priceMode": "inclusive",
                      *         "taxes": [
@@ -4594,6 +4822,10 @@ export interface operations {
                         costingMethod: string;
                         demo: boolean;
                         lockedBefore: string | null;
+                        supplierPrices: {
+                            are: string;
+                            taxRate: string | null;
+                        } | null;
                         pricing?: {
                             priceMode: string;
                             taxes: ({
@@ -4895,6 +5127,116 @@ export interface operations {
             };
         };
     };
+    OpeningController_show: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Whether a first studio of one’s own can be opened from here */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "possible": true,
+                     *       "needsCode": false
+                     *     }
+                     */
+                    "application/json": {
+                        possible: boolean;
+                        needsCode: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    OpeningController_open: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FirstStudioRequest"];
+            };
+        };
+        responses: {
+            /** @description Open the first studio of one’s own; this browser becomes its bench */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "studio": {
+                     *         "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *         "name": "Saltmarsh Row",
+                     *         "currency": "EUR",
+                     *         "timeZone": "Europe/Lisbon",
+                     *         "demo": true
+                     *       },
+                     *       "role": "stylist",
+                     *       "person": {
+                     *         "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *         "name": "Wren Tallis"
+                     *       },
+                     *       "bench": {
+                     *         "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *         "name": "Bench by the window"
+                     *       },
+                     *       "expiresAt": "2026-03-02T21:15:00.000Z"
+                     *     }
+                     */
+                    "application/json": {
+                        studio: {
+                            id: string;
+                            name: string;
+                            currency: string;
+                            timeZone: string;
+                            demo: boolean;
+                        };
+                        role: string;
+                        person: {
+                            id: string;
+                            name: string;
+                        } | null;
+                        bench: {
+                            id: string;
+                            name: string;
+                        } | null;
+                        expiresAt: string | null;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     ProductsController_list: {
         parameters: {
             query?: {
@@ -4967,6 +5309,7 @@ export interface operations {
                      *             "keepSealed": 2
                      *           },
                      *           "assumedDensity": true,
+                     *           "namedLater": false,
                      *           "retiredAt": "2026-03-02T09:15:00.000Z"
                      *         }
                      *       ],
@@ -5013,6 +5356,7 @@ export interface operations {
                                 keepSealed: number | null;
                             };
                             assumedDensity?: boolean;
+                            namedLater: boolean;
                             retiredAt: string | null;
                         }[];
                         next: string | null;
@@ -5091,6 +5435,7 @@ export interface operations {
                      *         "keepSealed": 2
                      *       },
                      *       "assumedDensity": true,
+                     *       "namedLater": false,
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5133,6 +5478,7 @@ export interface operations {
                             keepSealed: number | null;
                         };
                         assumedDensity?: boolean;
+                        namedLater: boolean;
                         retiredAt: string | null;
                     };
                 };
@@ -5214,6 +5560,7 @@ export interface operations {
                      *             "keepSealed": 2
                      *           },
                      *           "assumedDensity": true,
+                     *           "namedLater": false,
                      *           "retiredAt": "2026-03-02T09:15:00.000Z"
                      *         }
                      *       ],
@@ -5260,6 +5607,7 @@ export interface operations {
                                 keepSealed: number | null;
                             };
                             assumedDensity?: boolean;
+                            namedLater: boolean;
                             retiredAt: string | null;
                         }[];
                         dry?: boolean;
@@ -5336,6 +5684,7 @@ export interface operations {
                      *         "keepSealed": 2
                      *       },
                      *       "assumedDensity": true,
+                     *       "namedLater": false,
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5378,6 +5727,7 @@ export interface operations {
                             keepSealed: number | null;
                         };
                         assumedDensity?: boolean;
+                        namedLater: boolean;
                         retiredAt: string | null;
                     };
                 };
@@ -5456,6 +5806,7 @@ export interface operations {
                      *         "keepSealed": 2
                      *       },
                      *       "assumedDensity": true,
+                     *       "namedLater": false,
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5498,6 +5849,7 @@ export interface operations {
                             keepSealed: number | null;
                         };
                         assumedDensity?: boolean;
+                        namedLater: boolean;
                         retiredAt: string | null;
                     };
                 };
@@ -5572,6 +5924,7 @@ export interface operations {
                      *         "keepSealed": 2
                      *       },
                      *       "assumedDensity": true,
+                     *       "namedLater": false,
                      *       "retiredAt": "2026-03-02T09:15:00.000Z"
                      *     }
                      */
@@ -5614,6 +5967,7 @@ export interface operations {
                             keepSealed: number | null;
                         };
                         assumedDensity?: boolean;
+                        namedLater: boolean;
                         retiredAt: string | null;
                     };
                 };
@@ -10617,6 +10971,550 @@ export interface operations {
                         dry?: boolean;
                     };
                 };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BookingsController_list: {
+        parameters: {
+            query?: {
+                /** @description Today unless told; at a bench always. */
+                from?: string;
+                /** @description Exclusive; the day after `from` unless told. */
+                to?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description What is booked; at a bench today only */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "day": "2026-03-05",
+                     *           "startsAt": "2026-03-05T10:00:00.000Z",
+                     *           "endsAt": "2026-03-05T12:30:00.000Z",
+                     *           "who": "Ada B.",
+                     *           "clientId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "what": "Half head of lights + gloss",
+                     *           "services": [
+                     *             {
+                     *               "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "name": "Half head of lights"
+                     *             }
+                     *           ],
+                     *           "state": "booked",
+                     *           "visitId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            id: string;
+                            day: string;
+                            startsAt: string | null;
+                            endsAt: string | null;
+                            who: string | null;
+                            clientId: string | null;
+                            what: string;
+                            services: {
+                                serviceId: string;
+                                name: string;
+                            }[];
+                            state: string;
+                            visitId: string | null;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BookingsController_import: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+                /** @description Where titles name the client: “Ada Brook - Lights”; first unless told. */
+                named?: "first" | "last" | "none";
+                /** @description The file is all of the diary: what is to come and not in it was called off. */
+                whole?: boolean;
+                /** @description Which diary, where there are several. */
+                diary?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FileRequest"];
+            };
+        };
+        responses: {
+            /** @description A diary’s file is taken over: iCalendar or CSV, all of it or nothing */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "found": 42,
+                     *       "added": 40,
+                     *       "changed": 1,
+                     *       "calledOff": 2,
+                     *       "same": 1,
+                     *       "older": 0,
+                     *       "unread": 3,
+                     *       "examples": [
+                     *         {
+                     *           "day": "2026-03-05",
+                     *           "who": "Ada B.",
+                     *           "what": "Half head of lights",
+                     *           "services": [
+                     *             "Half head of lights"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        found: number;
+                        added: number;
+                        changed: number;
+                        calledOff: number;
+                        same: number;
+                        older: number;
+                        unread: number;
+                        examples: {
+                            day: string;
+                            who: string | null;
+                            what: string;
+                            services: string[];
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BookingsController_begin: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BeginRequest"];
+            };
+        };
+        responses: {
+            /** @description The booked visit begins, with its services */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "bookingId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "visitId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        bookingId: string;
+                        visitId: string;
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BookingsController_showRules: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description How the diary’s words are read, and what they mean by that */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "rules": [
+                     *         {
+                     *           "words": "half head",
+                     *           "serviceIds": [
+                     *             "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "words": [
+                     *         {
+                     *           "what": "Half head + gloss",
+                     *           "bookings": 12,
+                     *           "upcoming": 4,
+                     *           "services": [
+                     *             {
+                     *               "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "name": "Half head of lights"
+                     *             }
+                     *           ],
+                     *           "found": [
+                     *             "half head"
+                     *           ],
+                     *           "notAVisit": false
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        rules: {
+                            words: string;
+                            serviceIds: string[];
+                        }[];
+                        words: {
+                            what: string;
+                            bookings: number;
+                            upcoming: number;
+                            services: {
+                                serviceId: string;
+                                name: string;
+                            }[];
+                            found: string[];
+                            notAVisit: boolean;
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BookingsController_putRules: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RulesRequest"];
+            };
+        };
+        responses: {
+            /** @description Replaces all rules */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "rules": [
+                     *         {
+                     *           "words": "half head",
+                     *           "serviceIds": [
+                     *             "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70"
+                     *           ]
+                     *         }
+                     *       ],
+                     *       "words": [
+                     *         {
+                     *           "what": "Half head + gloss",
+                     *           "bookings": 12,
+                     *           "upcoming": 4,
+                     *           "services": [
+                     *             {
+                     *               "serviceId": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *               "name": "Half head of lights"
+                     *             }
+                     *           ],
+                     *           "found": [
+                     *             "half head"
+                     *           ],
+                     *           "notAVisit": false
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        rules: {
+                            words: string;
+                            serviceIds: string[];
+                        }[];
+                        words: {
+                            what: string;
+                            bookings: number;
+                            upcoming: number;
+                            services: {
+                                serviceId: string;
+                                name: string;
+                            }[];
+                            found: string[];
+                            notAVisit: boolean;
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ClosuresController_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description Closed days, the earliest first */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "items": [
+                     *         {
+                     *           "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *           "from": "2026-12-24",
+                     *           "to": "2027-01-02",
+                     *           "name": "Between the years"
+                     *         }
+                     *       ]
+                     *     }
+                     */
+                    "application/json": {
+                        items: {
+                            id: string;
+                            from: string;
+                            to: string;
+                            name: string;
+                        }[];
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ClosuresController_add: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ClosureRequest"];
+            };
+        };
+        responses: {
+            /** @description The studio is closed on these days */
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "id": "0190a6e4-5b1c-7e2f-8a3d-2f6c1b9e4d70",
+                     *       "from": "2026-12-24",
+                     *       "to": "2027-01-02",
+                     *       "name": "Between the years"
+                     *     }
+                     */
+                    "application/json": {
+                        id: string;
+                        from: string;
+                        to: string;
+                        name: string;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ClosuresController_import: {
+        parameters: {
+            query?: {
+                /** @description Answer as if, store nothing. */
+                dry?: boolean;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["FileRequest"];
+            };
+        };
+        responses: {
+            /** @description A calendar of holidays is taken over: every event of it is a closed day */
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    /**
+                     * @example {
+                     *       "found": 12,
+                     *       "added": 11,
+                     *       "same": 1,
+                     *       "closures": [
+                     *         {
+                     *           "from": "2026-12-25",
+                     *           "to": "2026-12-25",
+                     *           "name": "Christmas Day"
+                     *         }
+                     *       ],
+                     *       "dry": true
+                     *     }
+                     */
+                    "application/json": {
+                        found: number;
+                        added: number;
+                        same: number;
+                        closures: {
+                            from: string;
+                            to: string;
+                            name: string;
+                        }[];
+                        dry?: boolean;
+                    };
+                };
+            };
+            /** @description Refused, or failed: a problem detail (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    ClosuresController_drop: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The studio is open on these days after all */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description Refused, or failed: a problem detail (RFC 9457). */
             default: {
