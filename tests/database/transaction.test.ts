@@ -152,7 +152,7 @@ test('serialisation failures are repeated three times, other errors never', asyn
   expect(runs).toBe(1);
 });
 
-test('a write nobody waited for fails the whole with its own error, a journey later too', async () => {
+test('a write nobody awaits fails the whole with its own error, journeys later too', async () => {
   const id = randomUUID();
   const twice = (between: boolean) =>
     inTransaction(database.dataSource, here, async (tx) => {
