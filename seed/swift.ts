@@ -153,7 +153,9 @@ export class SwiftBatch {
     const costs = deliveryLineCosts(arrivals, request);
     const head = { id: happening.body.id, kind: 'delivery' as const, happenedAt: happening.at };
     const journal = posting.journal(head);
-    const arrived = bookArrivals(posting, journal, request.lines, arrivals, costs, request);
+    const arrived = bookArrivals(posting, journal, request.lines, arrivals, costs, {
+      delivery: request,
+    });
     this.deliveries.push(deliveryRows(journal.id, request, arrived));
   }
 }

@@ -199,6 +199,10 @@ export interface ShelfItemView {
   daysOfCover?: string;
   nextExpiry: string | null;
   lastCountedAt: string | null;
+  /** Something of it arrived, or it was counted; else nobody has said what is there. */
+  entered: boolean;
+  /** Poured before anybody entered it; its name is still to be given. */
+  namedLater: boolean;
   flags: ShelfFlag[];
 }
 

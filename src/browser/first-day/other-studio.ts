@@ -2,6 +2,7 @@
 import type { SessionView } from '../../../shared/contract/people.js';
 import { outbox } from '../api/outbox.js';
 import { onlyHere } from '../people/session.js';
+import { prefer } from '../shell/preferences.js';
 
 /** What the page keeps of a studio beside its session. */
 const keptOfStudio = ['bowlworth.sheets', 'bowlworth.lately'];
@@ -18,6 +19,7 @@ export function notSentHere(): number {
  */
 export function enterStudio({ person }: SessionView): void {
   for (const key of keptOfStudio) localStorage.removeItem(key);
+  prefer({ firstDayDone: false });
   if (person) onlyHere(person);
 }
 

@@ -50,11 +50,12 @@ export const words = {
     people: (count: number) => `People: ${count}`,
   },
   toBench: 'To the bench',
+  toPeople: 'People and devices',
   fiveMinutes:
     'Two products are enough to mix a bowl. The rest can be done in any order, and left and ' +
     'come back to.',
-  done: 'That was the first day',
-  doneHow: 'Products, counts, services and people stay on the pages Shelf, Pricing and People.',
+  done: 'The first day is over',
+  doneHow: 'Its pages stay within reach of the page Shelf.',
   kinds: {
     lightener: 'lightener',
     developer: 'developer',
@@ -183,5 +184,91 @@ export const words = {
     nameNeeded: 'Give it a name.',
     packNeeded: 'Say how much is in it: 500 g, 1000 ml, 100 pieces.',
     strengthNeeded: 'Type its strength as on the bottle: 20 vol or 6 %.',
+  },
+  shelf: {
+    still: (count: number) => (count === 0 ? 'Nothing is left to do' : `Still to do: ${count}`),
+    there: (count: number) => `On the shelf: ${count}`,
+    all: 'All of it is on the shelf.',
+    noProducts: 'There are no products yet.',
+    toMenu: 'Services',
+    toShelf: 'The shelf',
+    sealed: (pack: string) => `Sealed packs: ${pack}`,
+    price: (pack: string, currency: string) => `Price of one, ${currency} (${pack})`,
+    pricesAre: {
+      'without tax': 'Prices are typed without tax. No price is not zero: it can be typed later.',
+      'tax got back':
+        'Prices are typed with the tax that you get back; it is taken off. No price is not zero: ' +
+        'it can be typed later.',
+      'tax kept':
+        'Prices are typed with the tax that you do not get back. No price is not zero: it can be ' +
+        'typed later.',
+    },
+    listed: (price: string, currency: string) =>
+      `Without another price it is taken at ${price} ${currency}, as in the list.`,
+    started: 'A started one',
+    ways: {
+      none: 'none',
+      'about half': 'about half full',
+      weighed: 'put it on the scale',
+      loose: 'loose ones',
+    },
+    looseOf: (unit: string) => (unit === 'piece' ? 'Loose pieces' : `How much is there, ${unit}`),
+    gross: 'It weighs, with its pack, g',
+    empty: 'The empty pack weighs, g',
+    emptyKnown: (grams: string) => `The empty pack weighs, g (known: ${grams})`,
+    setDown: 'Set the started pack on the scale.',
+    take: (weight: string) => `Take ${weight} from the scale`,
+    comesTo: (amount: string) => `That is ${amount}.`,
+    put: 'On the shelf, next',
+    none: 'None there',
+    later: 'Later',
+    nothingTyped: 'Type how many sealed packs there are, or say what is started, or “None there”.',
+    sealedWrong: (text: string) => `“${text}” is no number of packs. Type 3.`,
+    priceWrong: (text: string) => `“${text}” is no price. Type it as 12.50, or nothing.`,
+    emptyWrong: (text: string) =>
+      `“${text}” is no weight of the empty pack. Type grams, such as 38.`,
+    grossWrong: (text: string) =>
+      text === ''
+        ? 'Put the started pack on the scale, or type what it weighs; else say “about half full”.'
+        : `“${text}” is no weight. Type grams, such as 412.`,
+    looseWrong: (text: string) => `“${text}” is no quantity. Type a figure such as 120.`,
+  },
+  menu: {
+    title: 'Services',
+    how: 'Tick what you offer. A price can be typed later, on the page Pricing.',
+    others: 'Others, separated by commas',
+    purposes: 'What bowls are for',
+    price: (name: string, currency: string) => `Price of ${name}, ${currency} (may be empty)`,
+    priceWrong: (name: string, text: string) =>
+      `The price of ${name}, “${text}”, cannot be read. Type it as 85.00, or nothing.`,
+    enter: (count: number) =>
+      count === 0
+        ? 'Nothing is ticked yet'
+        : count === 1
+          ? 'Enter this one'
+          : `Enter these ${count}`,
+    entered: (count: number) => (count === 1 ? '1 entered.' : `${count} entered.`),
+    there: (count: number) => (count === 1 ? '1 service' : `${count} services`),
+    noPrice: 'no price yet',
+    usual: {
+      services: {
+        roots: 'Root touch-up',
+        allOver: 'All-over colour',
+        halfHead: 'Half head of lights',
+        fullHead: 'Full head of lights',
+        painted: 'Hand-painted lights',
+        lighten: 'Lighten and tone',
+        gloss: 'Gloss',
+        correction: 'Colour correction',
+      },
+      purposes: {
+        hairline: 'hairline',
+        front: 'front',
+        roots: 'roots',
+        lengths: 'lengths',
+        back: 'back',
+        gloss: 'gloss',
+      },
+    },
   },
 } as const;

@@ -12,6 +12,7 @@ import { showing } from '../pricing/showing.js';
 import { Blank } from './blank.js';
 import { OutboxLine } from './outbox-line.js';
 import { addressOf, usePlace } from './place.js';
+import { usePreferences } from './preferences.js';
 import { SettingsKey } from './settings-key.js';
 import { useStore } from './store.js';
 import { texts } from './texts.js';
@@ -22,13 +23,23 @@ const ShelfPage = lazy(() => import('../stock/shelf-page.js'));
 const LeftOverPage = lazy(() => import('../waste/left-over-page.js'));
 const PricingPage = lazy(() => import('../pricing/pricing-page.js'));
 const OrderingPage = lazy(() => import('../purchasing/ordering-page.js'));
+const PeoplePage = lazy(() => import('../people/people-page.js'));
 const FirstDayPage = lazy(() => import('../first-day/first-day-page.js'));
 const OpenStudioPage = lazy(() => import('../first-day/open-studio-page.js'));
 const ClientPage = lazy(() => import('../pricing/client-page.js'));
 
-const places = ['bench', 'day', 'pricing', 'shelf', 'ordering', 'waste', 'first-day'] as const;
+const places = [
+  'bench',
+  'day',
+  'pricing',
+  'shelf',
+  'ordering',
+  'waste',
+  'people',
+  'first-day',
+] as const;
 /** Orders are a manager's and an owner's; a price is quoted by stylists too. */
-const managed: ReadonlySet<string> = new Set(['ordering', 'first-day']);
+const managed: ReadonlySet<string> = new Set(['ordering', 'people', 'first-day']);
 
 /** The whole page. */
 export function App() {
@@ -99,14 +110,17 @@ function Away({ onAgain }: { onAgain: () => void }) {
 
 function Places() {
   const [at = 'bench'] = usePlace();
-  const role = useSession().data?.role;
+  const session = useSession().data;
+  const role = session?.role;
   const manages = role === 'manager' || role === 'owner';
+  const isFirstDay = !usePreferences().firstDayDone && session?.studio.demo === false;
   const shown = at === 'bowl' || at === 'plan' ? 'bench' : at;
   return (
     <ul>
       {places
         .filter((each) => manages || !managed.has(each))
         .filter((each) => role !== 'bench' || each !== 'pricing')
+        .filter((each) => isFirstDay || each !== 'first-day')
         .map((each) => (
           <li key={each}>
             <a href={addressOf(each)} aria-current={each === shown ? 'page' : undefined}>
@@ -127,6 +141,7 @@ function PageHere() {
   if (name === 'waste') return <LeftOverPage />;
   if (name === 'pricing') return <PricingPage />;
   if (name === 'ordering') return <OrderingPage />;
+  if (name === 'people') return <PeoplePage />;
   if (name === 'first-day') return <FirstDayPage />;
   return <BenchPage />;
 }

@@ -11,9 +11,17 @@ export interface Preferences {
   readonly hand: (typeof hands)[number];
   /** Name of the scale source that was chosen last. */
   readonly scale: string | undefined;
+  /** The first day is over: its pages are reached from the shelf. */
+  readonly firstDayDone: boolean;
 }
 
-const usual: Preferences = { theme: 'device', unit: 'g', hand: 'right', scale: undefined };
+const usual: Preferences = {
+  theme: 'device',
+  unit: 'g',
+  hand: 'right',
+  scale: undefined,
+  firstDayDone: false,
+};
 const place = 'bowlworth.preferences';
 const listeners = new Set<() => void>();
 let current: Preferences = read();

@@ -39,6 +39,7 @@ export const texts = {
     shelf: 'Shelf',
     ordering: 'Ordering',
     waste: 'Left over',
+    people: 'People',
     'first-day': 'First day',
   },
   settings: {
@@ -300,6 +301,7 @@ export const texts = {
     flags: 'look at',
     lasts: 'lasts',
     find: 'Find a product',
+    newProducts: 'New products',
     sealed: (sealed: number) => `${sealed} sealed`,
     started: (about: string) => `1 started, about ${about}`,
     days: (days: string) => `about ${days} days`,

@@ -4,7 +4,9 @@ import { useState } from 'react';
 import { Input, Label, SearchField } from 'react-aria-components';
 import type { ShelfItemView } from '../../../shared/contract/stock.js';
 import { send } from '../api/calls.js';
+import { useSession } from '../people/session.js';
 import { number, quantity } from '../shell/figures.js';
+import { addressOf } from '../shell/place.js';
 import { texts } from '../shell/texts.js';
 
 const { shelf: words } = texts;
@@ -13,6 +15,8 @@ const { shelf: words } = texts;
 export default function ShelfPage() {
   const [find, setFind] = useState('');
   const { data, error, isPending } = useQuery({ queryKey: ['shelf'], queryFn: readShelf });
+  const role = useSession().data?.role;
+  const manages = role === 'manager' || role === 'owner';
   const letters = find.trim().toLocaleLowerCase();
   const items = (data ?? [])
     .filter(({ name }) => name.toLocaleLowerCase().includes(letters))
@@ -24,6 +28,13 @@ export default function ShelfPage() {
         <Label>{words.find}</Label>
         <Input />
       </SearchField>
+      {manages && (
+        <div className="keys">
+          <a className="key" href={addressOf('first-day', 'products')}>
+            {words.newProducts}
+          </a>
+        </div>
+      )}
       {isPending && <p>{texts.loading}</p>}
       {error && <p role="alert">{error.message}</p>}
       {data && (

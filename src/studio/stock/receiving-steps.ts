@@ -3,6 +3,7 @@ import { uuidv7 } from 'uuidv7';
 import { fixed, sum, zero, type Decimal } from '../../../shared/decimal.js';
 import { arrivalOf, type Arrival } from '../../../shared/moving/arrival.js';
 import type { LotDraft } from '../../../shared/moving/movement.js';
+import { withPouredBefore } from '../../../shared/moving/opening-stock.js';
 import { receive } from '../../../shared/moving/receiving.js';
 import { within } from '../../../shared/problems/problem.js';
 import type { JournalDraft, Posting } from './posting.js';
@@ -28,17 +29,27 @@ export function arrivalsOf(posting: Posting, lines: readonly AnyLine[]): Arrival
   );
 }
 
-/** Puts every line's lot on the shelf; with a delivery, its lots are of that day. */
+/** What an arrival is booked as. */
+export interface Arriving {
+  /** Its lots are of that day; without it they are the opening stock. */
+  readonly delivery?: DeliveryRequest;
+  /** The opening stock is what is left after what was poured beyond the book. */
+  readonly asCounted?: boolean;
+}
+
+/** Puts every line's lot on the shelf. */
 export function bookArrivals(
   posting: Posting,
   journal: JournalDraft,
   lines: readonly AnyLine[],
   arrivals: readonly Arrival[],
   costs: readonly Decimal[],
-  delivery?: DeliveryRequest,
+  { delivery, asCounted = false }: Arriving = {},
 ): ArrivedLine[] {
   return lines.map((line, index) => {
     const arrival = arrivals[index] as Arrival;
+    const stock = posting.stock(line.productId);
+    const told = { quantity: arrival.quantity, cost: costs[index] ?? zero };
     const lot: LotDraft = {
       id: uuidv7(),
       productId: line.productId,
@@ -46,10 +57,9 @@ export function bookArrivals(
       receivedOn: delivery?.deliveredOn ?? journal.happenedOn,
       expiresOn: line.expiresOn ?? null,
       lotCode: line.lotCode ?? null,
-      quantity: arrival.quantity,
-      cost: costs[index] ?? zero,
+      ...(asCounted ? withPouredBefore(told, stock) : told),
     };
-    const result = receive(posting.stock(line.productId), lot, journal.happenedAt);
+    const result = receive(stock, lot, journal.happenedAt);
     posting.book(journal, { ...result, lots: [lot] });
     const back = result.movements.filter(({ reason }) => reason === 'shortfall given back');
     const givenBack = sum(back.map((movement) => movement.quantity));

@@ -30,7 +30,8 @@ export class ReceivingService {
     const costs = deliveryLineCosts(arrivals);
     const head = { id: request.id ?? uuidv7(), kind: 'opening' } as const;
     const journal = journalAt(posting, head, request.openedAt, by);
-    const arrived = bookArrivals(posting, journal, request.lines, arrivals, costs);
+    const { lines, asCounted } = request;
+    const arrived = bookArrivals(posting, journal, lines, arrivals, costs, { asCounted });
     this.ledger.append(tx, posting, by);
     return this.answer(posting, journal, arrived, by, []);
   }
@@ -52,7 +53,8 @@ export class ReceivingService {
     const written = request.deliveredAt ?? (request.deliveredOn === today ? undefined : noon);
     const journal = journalAt(posting, head, written, by);
     const counted = this.countedThatDay(posting, request);
-    const arrived = bookArrivals(posting, journal, request.lines, arrivals, costs, request);
+    const arriving = { delivery: request };
+    const arrived = bookArrivals(posting, journal, request.lines, arrivals, costs, arriving);
     this.ledger.append(tx, posting, by);
     tx.write(WRITE_DELIVERY, deliveryRows(journal.id, request, arrived));
     return this.answer(posting, journal, arrived, by, counted);

@@ -2,7 +2,9 @@
 
 /** Products to show: those kept, and retired ones that are still there. */
 export const READ_SHELF_IDS = `
-  select p.id from product p
+  select p.id, p.named_later as "namedLater",
+    coalesce(h.supplier_quantity <> 0 or h.last_counted_at is not null, false) as entered
+    from product p
     left join product_holding h on h.studio_id = p.studio_id and h.product_id = p.id
    where p.studio_id = current_studio() and p.kind <> 'water'
      and (p.retired_at is null or h.shelf_quantity > 0)

@@ -18,6 +18,12 @@ import { READ_SHELF_IDS, READ_SHELF_ON, readUsage } from './shelf.queries.js';
 import { byStrength, shelfItem, type ShelfProduct } from './shelf.views.js';
 import { StockFlagsService } from './stock-flags.service.js';
 
+interface ShelfRow extends Record<string, unknown> {
+  id: string;
+  namedLater: boolean;
+  entered: boolean;
+}
+
 interface UsageRow {
   product_id?: string;
   name?: string;
@@ -102,15 +108,15 @@ export class ShelfService {
   }
 
   private async products(tx: Transaction, by: StockActing): Promise<ShelfProduct[]> {
-    const rows = await tx.query<{ id: string }>(READ_SHELF_IDS);
+    const rows = await tx.query<ShelfRow>(READ_SHELF_IDS);
     const ids = rows.map((row) => row.id);
     const posting = await this.ledger.hold(tx, { productIds: [], alsoRead: ids }, by.recordedAt);
     const day = dayIn(posting.studio.timeZone, by.recordedAt);
-    return ids.map((id) => {
+    return rows.map(({ id, ...told }) => {
       const facts = posting.product(id);
       const stock = posting.stock(id);
       const flags = this.stockFlags.flags(stock, facts, day);
-      return { facts, stock, flags, point: this.stockFlags.point(facts, day), day };
+      return { ...told, facts, stock, flags, point: this.stockFlags.point(facts, day), day };
     });
   }
 

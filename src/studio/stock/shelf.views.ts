@@ -15,6 +15,9 @@ export interface ShelfProduct {
   readonly flags: readonly ShelfFlag[];
   readonly point: Decimal | null;
   readonly day: string;
+  readonly namedLater: boolean;
+  /** Something of it arrived, or it was counted. */
+  readonly entered: boolean;
 }
 
 /** @param money whether the caller may see values */
@@ -40,6 +43,8 @@ export function shelfItem(product: ShelfProduct, money: boolean): ShelfItemView 
     ...(cover === null ? {} : { daysOfCover: canonical(round(cover, 0, 'floor')) }),
     nextExpiry: expiries[0] ?? null,
     lastCountedAt: stock.lastCountedAt,
+    entered: product.entered,
+    namedLater: product.namedLater,
     flags: [...flags],
   };
 }

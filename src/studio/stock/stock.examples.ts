@@ -207,6 +207,8 @@ export const shelfExample: ShelfItemView = {
   daysOfCover: '29',
   nextExpiry: '2028-03-31',
   lastCountedAt: '2026-03-02T18:30:00.000Z',
+  entered: true,
+  namedLater: false,
   flags: ['expiring'],
 };
 

@@ -4,6 +4,7 @@ import type { Decimal } from '../../../shared/decimal.js';
 import {
   Day,
   DecimalNumber,
+  Flag,
   Id,
   Instant,
   OneOf,
@@ -42,6 +43,9 @@ export class ArrivalLineRequest {
 export class OpeningRequest extends PostingRequest {
   @Instant({ optional: true, description: 'Now, unless told.' })
   openedAt?: string;
+
+  @Flag({ optional: true, description: 'It is what is there now: what was poured is added.' })
+  asCounted: boolean = false;
 
   @Parts(() => ArrivalLineRequest, { max: 500 })
   lines!: ArrivalLineRequest[];
