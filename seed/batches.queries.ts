@@ -20,7 +20,7 @@ export const WRITE_VISITS = `
 
 /** What is in the price of each service. */
 export const READ_IN_THE_PRICE = `
-  select id as "serviceId", in_the_price as "inThePrice" from service
+  select id as "serviceId", in_the_price as "inThePrice", on_top as "onTop" from service
    where studio_id = current_studio()`;
 
 /** How much there is of what. */

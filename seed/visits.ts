@@ -16,7 +16,7 @@ export async function allTerms(
   { people }: Catalogue,
 ): Promise<Terms> {
   const services = await tx.query(READ_IN_THE_PRICE);
-  const everything = { terms: null, person_id: null, minutes: [], services };
+  const everything = { terms: null, closed_at: null, person_id: null, minutes: [], services };
   const ids = people.map(({ id }) => id);
   return (await termsOf(tx, studio, everything as unknown as VisitRow, ids)).terms;
 }
