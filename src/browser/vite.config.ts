@@ -27,6 +27,7 @@ export default defineConfig({
     rolldownOptions: {
       input: {
         index: new URL('index.html', import.meta.url).pathname,
+        trust: new URL('trust.html', import.meta.url).pathname,
         'service-worker': new URL('shell/service-worker.ts', import.meta.url).pathname,
       },
       output: {

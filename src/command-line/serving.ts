@@ -10,7 +10,10 @@ import { answer, failed, progress } from './terminal.js';
 export async function serve(asJson: boolean | undefined): Promise<void> {
   const settings = readSettings(process.env);
   const reached = reachDatabase(settings, { exclusive: true, progress });
-  const service = await openEarly(settings, reached);
+  const opened = await openEarly(settings, reached);
+  const { TabletDoor } = await import('./tablet-door.js');
+  const door = new TabletDoor(opened, settings);
+  const service = { ...opened, close: () => door.close().then(() => opened.close()) };
   const { loadDemoOnce } = await import('./demo.js');
   stopOnSignals(service);
   try {
@@ -18,7 +21,11 @@ export async function serve(asJson: boolean | undefined): Promise<void> {
     if (studios.length === 0 && settings.demo) await loadDemoOnce(service);
     await service.app.listen(settings.port, settings.host);
     const url = addressOf(settings, await service.app.getUrl());
-    answer({ url, processId: process.pid }, await welcome(service, settings, url), asJson);
+    const withoutTablets = await door.open();
+    if (withoutTablets !== undefined) process.stderr.write(`${withoutTablets}\n`);
+    const { urls: tablets = [], rootFingerprint = null } = service.tablets.way ?? {};
+    const data = { url, processId: process.pid, tablets, rootFingerprint };
+    answer(data, await welcome(service, settings, url), asJson);
   } catch (error) {
     await service.close();
     throw portTaken(error, settings);
@@ -29,14 +36,16 @@ async function welcome(service: Service, settings: Settings, url: string): Promi
   const studios = await asOwner(service.database.target, studiosOf);
   const { demoSignIn } = await import('./demo.js');
   const demo = await demoSignIn(settings);
+  const { tabletLines } = await import('./tablet-door.js');
   const invented = studios.find((studio) => studio.demo);
   const line = (name: string, text: string) => `  ${name.padEnd(9)}${text}`;
+  const known = invented && demo?.studioId === invented.id ? demo : undefined;
   const signIn =
-    invented && demo?.studioId === invented.id
+    invented && known
       ? [
-          line('sign in', `${url}/#device=${demo.token}`),
+          line('sign in', `${url}/#device=${known.token}`),
           line('', `then choose a name of ${invented.name} (invented), each with a PIN:`),
-          ...demo.people.map(({ name, role, pin }) => line('', `${pin}  ${name}, ${role}`)),
+          ...known.people.map(({ name, role, pin }) => line('', `${pin}  ${name}, ${role}`)),
         ]
       : [line('sign in', 'make a token for this device: bowlworth token "Tablet" --role bench')];
   const { OpeningService } = await import('../studio/people/opening.service.js');
@@ -55,6 +64,11 @@ async function welcome(service: Service, settings: Settings, url: string): Promi
     line('calls', `${url}/api`),
     ...(studios.length > 0 ? signIn : []),
     ...own,
+    ...(await tabletLines(
+      service.tablets.way,
+      known ? `#device=${known.token}` : '',
+      process.stdout.isTTY,
+    )),
     'Ctrl-C stops it.',
   ];
 }

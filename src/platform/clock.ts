@@ -23,6 +23,11 @@ export function instantFrom(millis: number): string {
   return new Date(millis).toISOString();
 }
 
+/** A Date from milliseconds since 1970-01-01 UTC, for libraries that take nothing else. */
+export function dateFrom(millis: number): Date {
+  return new Date(millis);
+}
+
 /** Milliseconds since 1970-01-01 UTC of instant text; NaN when it is none. */
 export function millisOf(instant: string): number {
   return Date.parse(instant);

@@ -4,6 +4,10 @@
 export interface Settings {
   readonly port: number;
   readonly host: string;
+  /** Where https of our own making listens; `beside`: at a fixed distance from `port`. */
+  readonly httpsPort: number | 'beside' | 'off';
+  /** Undefined: on every address, so that tablets reach it. */
+  readonly httpsHost: string | undefined;
   readonly dataFolder: string;
   /** A PostgreSQL server to use instead of the embedded one. */
   readonly databaseUrl: string | undefined;
@@ -27,8 +31,10 @@ export const SETTINGS = Symbol('settings');
 export function readSettings(env: NodeJS.ProcessEnv): Settings {
   const text = (name: string) => env[name]?.trim() || undefined;
   const settings: Settings = {
-    port: readPort(text('PORT')),
+    port: readPort('PORT', text('PORT') ?? '4180'),
     host: text('BOWLWORTH_HOST') ?? '127.0.0.1',
+    httpsPort: readHttpsPort(text('BOWLWORTH_HTTPS_PORT')),
+    httpsHost: text('BOWLWORTH_HOST'),
     dataFolder: text('BOWLWORTH_DATA') ?? 'data',
     databaseUrl: readDatabaseUrl(text('DATABASE_URL')),
     demo: text('BOWLWORTH_DEMO')?.toLowerCase() !== 'off',
@@ -42,10 +48,24 @@ export function readSettings(env: NodeJS.ProcessEnv): Settings {
   return settings;
 }
 
-function readPort(text = '4180'): number {
+function readPort(name: string, text: string): number {
   const port = /^\d{1,5}$/.test(text) ? Number.parseInt(text, 10) : -1;
   if (port >= 0 && port <= 65535) return port;
-  throw new Error(`PORT is "${text}". Give a number from 0 (any free port) to 65535.`);
+  throw new Error(`${name} is "${text}". Give a number from 0 (any free port) to 65535.`);
+}
+
+/** https listens so far from PORT, unless BOWLWORTH_HTTPS_PORT says otherwise. */
+const httpsDistance = 363;
+
+/** The port of https beside this one: 4543 beside 4180; any free one (0) beside any free one. */
+export function httpsPortBeside(port: number): number {
+  if (port === 0) return 0;
+  return port + httpsDistance <= 65535 ? port + httpsDistance : port - httpsDistance;
+}
+
+function readHttpsPort(text: string | undefined): Settings['httpsPort'] {
+  if (text === undefined) return 'beside';
+  return text.toLowerCase() === 'off' ? 'off' : readPort('BOWLWORTH_HTTPS_PORT', text);
 }
 
 function readDatabaseUrl(text: string | undefined): string | undefined {

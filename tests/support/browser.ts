@@ -21,16 +21,18 @@ const elsewhere = [
 const plain = ['--no-sandbox', '--disable-dev-shm-usage', '--disable-gpu'];
 
 /**
- * Opens a browser without a window. Close it in `afterAll`.
+ * Opens a browser without a window, with more switches where a test needs them. Close it in
+ * `afterAll`.
  * @throws Error with one sentence that says what to install
  */
-export async function openBrowser(): Promise<Browser> {
+export async function openBrowser(...more: string[]): Promise<Browser> {
   const installed = installedBrowser();
   if (installed !== undefined) {
-    return chromium.launch({ executablePath: installed, args: plain });
+    return chromium.launch({ executablePath: installed, args: [...plain, ...more] });
   }
   try {
-    return await chromium.launch(await shippedBrowser());
+    const { args = [], ...shipped } = await shippedBrowser();
+    return await chromium.launch({ ...shipped, args: [...args, ...more] });
   } catch (cause) {
     throw new Error(
       'No browser runs here: install Chromium or Chrome (on Debian: apt-get install chromium).',

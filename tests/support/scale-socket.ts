@@ -24,8 +24,9 @@ export class ScaleSocket {
     url: string,
     protocol: string,
     headers: Record<string, string> = {},
+    tls: { readonly ca?: string } = {},
   ): Promise<ScaleSocket> {
-    const socket = new WebSocket(url, protocol, { headers });
+    const socket = new WebSocket(url, protocol, { headers, ...tls });
     const opened = new ScaleSocket(socket);
     await new Promise<void>((done, refuse) => {
       socket.once('open', () => done());

@@ -4,6 +4,7 @@ import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import pino from 'pino';
 import { AppModule } from '../../src/app.module.js';
 import { Clock, millisOf } from '../../src/platform/clock.js';
+import { Tablets } from '../../src/platform/https/trust-files.js';
 import { openServer } from '../../src/platform/http/server.js';
 import type { Role } from '../../src/platform/http/rights.js';
 import { readSettings } from '../../src/platform/settings.js';
@@ -38,6 +39,8 @@ export interface TestService {
   readonly app: NestFastifyApplication;
   readonly clock: TestClock;
   readonly database: TestDatabase;
+  /** How tablets come in over https: see `openTabletDoor` in tablet-door.ts. */
+  readonly tablets: Tablets;
   /** A client without any credential. */
   readonly nobody: Client;
   /** Opens one more studio. */
@@ -67,13 +70,15 @@ export async function aService(options: { page?: string } = {}): Promise<TestSer
   const log = pino({ level: 'silent' });
   const settings = readSettings({});
   const parts = { dataSource: database.dataSource, clock, settings, log };
-  const app = await openServer(AppModule.of(parts), { log, ...options });
+  const tablets = new Tablets();
+  const app = await openServer(AppModule.of(parts), { log, tablets, ...options });
   await app.listen(0, '127.0.0.1');
   const origin = await app.getUrl();
   const service: TestService = {
     app,
     clock,
     database,
+    tablets,
     nobody: new Client(origin, undefined, new Description(origin)),
     studio: (facts) => openStudio(service, facts ?? {}),
     close: async () => {

@@ -32,6 +32,9 @@ export function SettingsKey() {
             options={hands.map((each) => ({ value: each, text: settings.hands[each] }))}
             onChoose={(next) => prefer({ hand: next })}
           />
+          <a className="key" href="/trust.html">
+            {settings.tablets}
+          </a>
         </Dialog>
       </Popover>
     </DialogTrigger>

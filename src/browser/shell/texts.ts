@@ -44,6 +44,7 @@ export const texts = {
   },
   settings: {
     title: 'This device',
+    tablets: 'Use a tablet too',
     theme: 'Light or dark',
     themes: { device: 'as the device', light: 'light', dark: 'dark' },
     unit: 'Weights in',

@@ -5,6 +5,7 @@ import type { AddressInfo } from 'node:net';
 import type { Duplex } from 'node:stream';
 import { WebSocketServer } from 'ws';
 import { hearsReadings, longestMessage } from '../../../shared/scales/wire.js';
+import { httpsPortBeside } from '../../platform/settings.js';
 import type { ReadingHub } from './reading-hub.js';
 
 const loopback = '127.0.0.1';
@@ -69,12 +70,19 @@ export async function openPageDoor(
   };
 }
 
-/** The origins of a service's page: its own, and where that is this machine, its other names. */
+/**
+ * The origins of a service's page: its own, and where that is this machine, its other names and
+ * https beside it.
+ */
 export function originsOf(serviceUrl: string): readonly string[] {
   const { protocol, hostname, host, port } = new URL(serviceUrl);
   if (!['localhost', '127.0.0.1', '[::1]'].includes(hostname)) return [`${protocol}//${host}`];
+  const names = ['localhost', '127.0.0.1', '[::1]'];
   const behind = port === '' ? '' : `:${port}`;
-  return ['localhost', '127.0.0.1', '[::1]'].map((name) => `${protocol}//${name}${behind}`);
+  const own = names.map((name) => `${protocol}//${name}${behind}`);
+  if (protocol !== 'http:' || port === '') return own;
+  const beside = httpsPortBeside(Number.parseInt(port, 10));
+  return [...own, ...names.map((name) => `https://${name}:${beside}`)];
 }
 
 function isWelcome(request: IncomingMessage, origins: readonly string[], port: number): boolean {

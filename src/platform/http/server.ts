@@ -6,6 +6,7 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import type { Logger } from 'pino';
 import { logRequests, requestId } from './log.js';
 import { serveOpenApi } from './openapi.js';
+import { serveTrust, type Tablets } from '../https/trust-files.js';
 import { servePage } from './page.js';
 
 /** What a server is opened with besides its module. */
@@ -15,6 +16,8 @@ export interface ServerOptions {
   readonly tls?: { readonly cert: Buffer; readonly key: Buffer };
   /** Folder of the built page, served at "/". */
   readonly page?: string;
+  /** How tablets come in over https, once they can. */
+  readonly tablets?: Tablets;
 }
 
 const largestBody = 4 * 1024 * 1024;
@@ -39,6 +42,7 @@ export async function openServer(
   takeText(app);
   logRequests(app.getHttpAdapter().getInstance(), options.log);
   serveOpenApi(app);
+  if (options.tablets) serveTrust(app.getHttpAdapter().getInstance(), options.tablets);
   if (options.page !== undefined) servePage(app.getHttpAdapter().getInstance(), options.page);
   await app.init();
   await app.getHttpAdapter().getInstance().ready();

@@ -4,6 +4,7 @@ import { DataSource } from 'typeorm';
 import { Clock, millisOf } from '../../platform/clock.js';
 import { forStudio } from '../../platform/database/transaction.js';
 import { Callers, type Caller, type IncomingRequest } from '../../platform/http/rights.js';
+import { cookieOf } from './cookies.js';
 import { readSecret, type ReadSecret } from './secret.js';
 import { CALLER_BY_SESSION, CALLER_BY_TOKEN, TOKEN_USED } from './sign-in.queries.js';
 
@@ -33,10 +34,10 @@ export class CallersService extends Callers {
   }
 
   override async find(request: IncomingRequest): Promise<Caller | undefined> {
-    const session = secretOf(request.cookies?.[sessionCookie], 'session');
+    const session = secretOf(cookieOf(request.cookies, sessionCookie), 'session');
     const signedIn = session && (await this.believe(session));
     if (signedIn) return signedIn;
-    const device = secretOf(bearer(request) ?? request.cookies?.[deviceCookie], 'token');
+    const device = secretOf(bearer(request) ?? cookieOf(request.cookies, deviceCookie), 'token');
     return device && (await this.believe(device));
   }
 

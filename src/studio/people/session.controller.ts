@@ -17,7 +17,7 @@ import { Call, Tag } from '../../platform/http/answers.js';
 import { By } from '../../platform/http/right-guard.js';
 import { Open, Right, type Caller } from '../../platform/http/rights.js';
 import { CallersService, deviceCookie, sessionCookie } from './callers.service.js';
-import { deviceSeconds, keepCookie } from './cookies.js';
+import { cookieOf, deviceSeconds, keepCookie, overHttps } from './cookies.js';
 import { sessionExample } from './people.examples.js';
 import { DeviceRequest, NewPinRequest, SignInRequest } from './people.requests.js';
 import { sessionMs, SignInService } from './sign-in.service.js';
@@ -53,7 +53,7 @@ export class SessionController {
   ) {
     const cookie = await this.signIn.signIn(device, personId, pin);
     keepCookie(request, reply, sessionCookie, cookie, sessionMs / 1000);
-    const cookies = { ...request.cookies, [sessionCookie]: cookie };
+    const cookies = { ...request.cookies, [overHttps(sessionCookie)]: cookie };
     return this.viewOf({ headers: request.headers, cookies });
   }
 
@@ -61,7 +61,7 @@ export class SessionController {
   @Right('bench')
   @Call({ summary: 'Who is signed in here', ...oneSession })
   show(@By() caller: Caller, @Req() request: FastifyRequest) {
-    return this.signIn.view(caller, request.cookies[sessionCookie]);
+    return this.signIn.view(caller, cookieOf(request.cookies, sessionCookie));
   }
 
   @Delete()
@@ -72,8 +72,9 @@ export class SessionController {
     @Req() request: FastifyRequest,
     @Res({ passthrough: true }) reply: FastifyReply,
   ): Promise<void> {
-    await this.signIn.signOut(request.cookies[sessionCookie]);
+    await this.signIn.signOut(cookieOf(request.cookies, sessionCookie));
     void reply.clearCookie(sessionCookie, { path: '/' });
+    void reply.clearCookie(overHttps(sessionCookie), { path: '/', secure: true });
   }
 
   @Put('device')
@@ -100,6 +101,6 @@ export class SessionController {
   private async viewOf(holding: Parameters<CallersService['find']>[0]) {
     const caller = await this.callers.find(holding);
     if (!caller) throw new Problem('not_signed_in', {});
-    return this.signIn.view(caller, holding.cookies?.[sessionCookie]);
+    return this.signIn.view(caller, cookieOf(holding.cookies, sessionCookie));
   }
 }
