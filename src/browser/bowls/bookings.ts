@@ -9,6 +9,7 @@ import type { SourceName } from '../scales/source.js';
 import { deviceNow } from '../shell/clock.js';
 import { texts } from '../shell/texts.js';
 import type { Sheet, SheetPour } from './sheet.js';
+import { bowlTexts } from './texts.js';
 
 const inGrams = (grams: Decimal | string) => ({
   quantity: typeof grams === 'string' ? grams : canonical(grams),
@@ -124,6 +125,32 @@ export function bookSettlement(
   post(`/bowls/${sheet.id}/settlement`, texts.bookings.settlement(sheet.purpose), body, (answer) =>
     onAnswer(answer as SettlementAnswer),
   );
+}
+
+/** Part of it went into a second bowl. */
+export function bookDivision(
+  sheet: Sheet,
+  grams: Decimal,
+  into: Sheet,
+  onAnswer: (answer: unknown) => void,
+): void {
+  const hands = handsNow();
+  const second = {
+    ...{ id: into.id, purpose: into.purpose },
+    ...(into.visitId === null ? {} : { visitId: into.visitId }),
+    ...(into.contact === null ? {} : { contact: into.contact }),
+    ...(into.tareGrams === null ? {} : { tare: inGrams(into.tareGrams) }),
+    ...(into.mark === null ? {} : { mark: into.mark }),
+    ...(hands ? { sizedBy: hands.id, mixedBy: hands.id } : {}),
+  };
+  const body = { quantity: inGrams(grams), into: second, at: deviceNow() };
+  const what = bowlTexts.divide.booked(canonical(grams));
+  post(`/bowls/${sheet.id}/division`, what, body, onAnswer);
+}
+
+/** It belongs to another visit. */
+export function bookMove(sheet: Sheet, visitId: string): void {
+  post(`/bowls/${sheet.id}/move`, bowlTexts.move.booked, { visitId });
 }
 
 /** Called off before anything went in. */

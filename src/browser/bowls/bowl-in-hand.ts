@@ -3,32 +3,32 @@
  * for what is due. It holds no figures of its own; a reload goes on from the sheet.
  */
 import { uuidv7 } from 'uuidv7';
-import { canonical, decimal, zero, type Decimal } from '../../../shared/decimal.js';
+import { canonical, zero, type Decimal } from '../../../shared/decimal.js';
 import { nameOf } from '../../../shared/mix.js';
 import type { OfferKind } from '../../../shared/rebalancing.js';
-import { sentenceOf } from '../../../shared/weighing/sentences.js';
 import type { Happening } from '../../../shared/weighing/happenings.js';
 import type { PourRecord } from '../../../shared/weighing/state.js';
 import type { BenchScale } from '../scales/bench-scale.js';
 import { deviceNow } from '../shell/clock.js';
-import { placesOf, weight } from '../shell/figures.js';
-import { store, type Store } from '../shell/store.js';
+import { placesOf } from '../shell/figures.js';
+import type { Store } from '../shell/store.js';
 import * as booking from './bookings.js';
 import { EndingPours } from './ending-pours.js';
-import type { InHand, Of, Question } from './in-hand.js';
-import { productIn, startsClock, whatNext, type Due, type Known, type Next } from './next.js';
-import { contentsGrams, weighedBetween, withPour } from './sheet.js';
+import { HandTalk } from './hand-talk.js';
+import type { InHand, Of } from './in-hand.js';
+import { expectedBowl } from './known-tare.js';
+import { pourWanted, productIn, startsClock, whatNext } from './next.js';
+import type { Due, KnownHere, Next } from './next.js';
+import { weighedBetween, withPour } from './sheet.js';
 import type { Sheet, SheetPour } from './sheet.js';
 import type { Sheets } from './sheets.js';
-
-/** More than any bowl: a pour that only the person ends. */
-const withoutEnd = decimal('5000');
-
-/** Worth a sentence on the page; the others are only acted upon. */
-const quiet: ReadonlySet<Happening['type']> = new Set(['poured', 'connected', 'moved_on']);
+import { WeighingOut } from './weighing-out.js';
 
 export class BowlInHand {
-  readonly shown: Store<InHand> = store<InHand>({ said: '', question: null });
+  /** While a caution waits to be noted, a press on the plate says nothing. */
+  cautionStands = false;
+  private readonly talk = new HandTalk();
+  readonly shown: Store<InHand> = this.talk.shown;
   private readonly stop: () => void;
   private current: { id: string; due: Due } | undefined;
   private readonly dues = new Map<string, Due>();
@@ -42,6 +42,9 @@ export class BowlInHand {
     source: () => this.scale.status.get().source?.name ?? 'keypad',
     nameOf: (id) => nameOf(productIn(this.known().products, id)),
   });
+
+  /** Pours weighed out of a tub, tube or bottle. */
+  readonly out: WeighingOut;
 
   /** What is done about a happening; of the others the person only reads. */
   private readonly acts: { [T in Happening['type']]?: (facts: Of<T>) => void } = {
@@ -57,10 +60,10 @@ export class BowlInHand {
       this.ending.scooped(pourId, grams);
       this.pourDue();
     },
-    taken_out: ({ type, grams }) => this.ask({ type, grams }),
-    unasked_rise: ({ type, grams }) => this.ask({ type, grams }),
-    residue: ({ type, grams }) => this.ask({ type, grams }),
-    zero_pressed: ({ type, keptGrams }) => this.ask({ type, grams: keptGrams }),
+    taken_out: ({ type, grams }) => this.talk.ask({ type, grams }),
+    unasked_rise: ({ type, grams }) => this.talk.ask({ type, grams }),
+    residue: ({ type, grams }) => this.talk.ask({ type, grams }),
+    zero_pressed: ({ type, keptGrams }) => this.talk.ask({ type, grams: keptGrams }),
     weighed: ({ netGrams }) => {
       this.awaitsWeight?.(netGrams);
       this.awaitsWeight = undefined;
@@ -68,14 +71,23 @@ export class BowlInHand {
     plate_clear: () => this.answered(),
     carried_on: () => this.answered(),
     resumed: () => this.answered(),
+    lifted: () => this.out.lifted(),
+    knuckle: () => this.nodded(),
   };
 
   constructor(
     private readonly id: string,
     private readonly sheets: Sheets,
     private readonly scale: BenchScale,
-    private readonly known: () => Omit<Known, 'wanted' | 'interval'>,
+    private readonly known: () => KnownHere,
   ) {
+    this.out = new WeighingOut(scale, this.talk, {
+      pourAfresh: () => {
+        this.current = undefined;
+        this.pourDue();
+      },
+      takeUp: () => this.takeUp(),
+    });
     this.stop = scale.listen((happening) => this.happened(happening));
     this.takeUp();
   }
@@ -94,13 +106,8 @@ export class BowlInHand {
 
   /** Tells the scale which bowl comes; also after another scale was chosen. */
   takeUp(): void {
-    const { tareGrams, firstContactAt } = this.sheet;
-    const known = tareGrams === null ? undefined : decimal(tareGrams);
-    const tare = this.scale.status.get().source?.tareGrams ?? known;
-    const tares = tare ? { bowl: tare } : {};
-    const contents = contentsGrams(this.sheet);
-    const touched = firstContactAt !== null;
-    const bowl = { tares, contentsGrams: contents, touched, isPack: false };
+    const ownTare = this.scale.status.get().source?.tareGrams;
+    const bowl = expectedBowl(this.sheet, this.known().vessels, ownTare);
     this.scale.send({ type: 'use_bowl', bowl });
     this.pourDue();
   }
@@ -169,7 +176,7 @@ export class BowlInHand {
 
   /** A question is answered, or needs no answer. */
   answered(): void {
-    this.shown.set({ ...this.shown.get(), question: null });
+    this.talk.answered();
   }
 
   /** The bowl was weighed in between: what is gone went onto the head. */
@@ -216,11 +223,10 @@ export class BowlInHand {
 
   /** Asks the scale for what is due now; a smaller change of the target keeps the pour. */
   private pourDue(): void {
-    const due = this.onlyWeighs ? null : this.next().due;
+    const due = this.onlyWeighs || this.out.rests ? null : this.next().due;
     const before = this.current?.due;
     const same =
-      due?.product.id === before?.product.id &&
-      (due?.grams ?? withoutEnd).equals(before?.grams ?? withoutEnd);
+      due?.product.id === before?.product.id && due?.grams?.toFixed() === before?.grams?.toFixed();
     if (same && due && this.scale.weighing.get().due) return;
     if (!due) {
       this.current = undefined;
@@ -232,31 +238,21 @@ export class BowlInHand {
     this.current = pour;
     this.dues.set(pour.id, due);
     // a pour under way is moved on from inside of this, and may make another one due
-    this.scale.send({
-      type: 'pour',
-      pour: {
-        id: pour.id,
-        targetGrams: due.grams ?? withoutEnd,
-        bandGrams: due.band,
-        startsClock: startsClock(this.sheet, due.product, this.known().products),
-      },
-    });
+    const { products } = this.known();
+    this.scale.send({ type: 'pour', pour: pourWanted(pour.id, due, this.sheet, products) });
   }
 
   private happened(happening: Happening): void {
-    if (!quiet.has(happening.type)) this.say(happening);
+    this.talk.say(happening, placesOf(this.scale.weighing.get().intervalGrams));
     const act = this.acts[happening.type] as ((facts: Happening) => void) | undefined;
     act?.(happening);
   }
 
-  private say(happening: Happening): void {
-    const places = placesOf(this.scale.weighing.get().intervalGrams);
-    const said = sentenceOf(happening, (grams) => weight(grams, places));
-    this.shown.set({ ...this.shown.get(), said });
-  }
-
-  private ask(question: Question): void {
-    this.shown.set({ ...this.shown.get(), question });
+  /** A press on the plate: a yes to "that's all", and to nothing else. */
+  private nodded(): void {
+    if (!this.cautionStands && this.shown.get().question === null && this.next().due) {
+      this.thatsAll();
+    }
   }
 
   private tared({ tareGrams, source }: Of<'tared'>): void {
@@ -280,6 +276,7 @@ export class BowlInHand {
     const pour = { id, productId, grams: canonical(grams), ...when };
     const finished = this.tappedAll;
     this.tappedAll = false;
+    this.out.poured();
     this.pourIn(pour, finished);
     this.ending.movedOn(pour, finished);
     const { extra } = this.sheet;

@@ -1,39 +1,50 @@
 /** One bowl in the hand: poured, added to, weighed, settled. */
-import { useEffect, useRef, useState } from 'react';
-import { useProducts, useStudio } from '../catalogue/catalogue.js';
+import { lazy, Suspense, useEffect, useRef, useState } from 'react';
+import { useProducts, useStudio, useVessels } from '../catalogue/catalogue.js';
 import { benchScale } from '../scales/bench-scale.js';
-import { PracticeHand } from '../scales/practice-hand.js';
-import { ScaleStrip } from '../scales/scale-strip.js';
-import { SimulatedSource } from '../scales/simulated-source.js';
+import { AtTheScale } from '../scales/at-the-scale.js';
 import { useSourceStatus } from '../scales/weighing-state.js';
 import { texts } from '../shell/texts.js';
 import { BowlInHand } from './bowl-in-hand.js';
 import { LeftView } from './left-view.js';
-import { MoreView } from './more-view.js';
-import type { Known } from './next.js';
+import type { KnownHere } from './next.js';
 import { takeUpBowl } from './open-bowls.js';
 import { PourView } from './pour-view.js';
 import { SettledView } from './settled-view.js';
+import type { Sheet } from './sheet.js';
 import { sheets } from './sheets.js';
 
-/** The page of a bowl; `part` is "left" or "more", else it is poured. */
+const MoreView = lazy(() => import('./more-view.js'));
+const DivideView = lazy(() => import('./divide-view.js'));
+const MoveView = lazy(() => import('./move-view.js'));
+
+/** The page of a bowl; `part` is "left", "more", "divide" or "move", else it is poured. */
 export function BowlPage({ id, part }: { id: string; part: string | undefined }) {
   const sheet = sheets.use(id);
   const trouble = useTakenUp(id);
-  const hand = useHand(id, sheet !== undefined && sheet.settled === null);
-  const { source } = useSourceStatus();
+  // while it is divided, the second bowl is on the scale
+  const hand = useHand(id, sheet !== undefined && sheet.settled === null && part !== 'divide');
   if (trouble !== '') return <p role="alert">{trouble}</p>;
   if (sheet?.settled) return <SettledView sheet={sheet} settled={sheet.settled} />;
-  if (!sheet || !hand) return <p>{texts.loading}</p>;
+  if (!sheet || !(hand || part === 'divide')) return <p>{texts.loading}</p>;
   return (
     <>
-      {part === 'left' && <LeftView sheet={sheet} hand={hand} />}
-      {part === 'more' && <MoreView sheet={sheet} hand={hand} />}
-      {part !== 'left' && part !== 'more' && <PourView sheet={sheet} hand={hand} />}
-      <ScaleStrip />
-      {source instanceof SimulatedSource && <PracticeHand source={source} />}
+      <Suspense fallback={<p>{texts.loading}</p>}>
+        <Part part={part} sheet={sheet} hand={hand} />
+      </Suspense>
+      <AtTheScale />
     </>
   );
+}
+
+function Part(props: { part: string | undefined; sheet: Sheet; hand: BowlInHand | undefined }) {
+  const { part, sheet, hand } = props;
+  if (part === 'divide') return <DivideView sheet={sheet} />;
+  if (!hand) return null;
+  if (part === 'left') return <LeftView sheet={sheet} hand={hand} />;
+  if (part === 'more') return <MoreView sheet={sheet} hand={hand} />;
+  if (part === 'move') return <MoveView sheet={sheet} />;
+  return <PourView sheet={sheet} hand={hand} />;
 }
 
 /** Reads the bowl's sheet where this bench has none; a sentence where there is no such bowl. */
@@ -49,8 +60,9 @@ function useTakenUp(id: string): string {
 function useHand(id: string, ready: boolean): BowlInHand | undefined {
   const products = useProducts().byId;
   const studio = useStudio();
-  const known = useRef<Omit<Known, 'interval' | 'wanted'>>({ products, country: undefined });
-  known.current = { products, country: studio?.country ?? undefined };
+  const vessels = useVessels();
+  const known = useRef<KnownHere>({ products, vessels, country: undefined });
+  known.current = { products, vessels, country: studio?.country ?? undefined };
   const { source, state } = useSourceStatus();
   const [hand, setHand] = useState<BowlInHand>();
   const opened = state === 'open' ? source : undefined;
@@ -59,7 +71,10 @@ function useHand(id: string, ready: boolean): BowlInHand | undefined {
     if (!begins) return undefined;
     const taken = new BowlInHand(id, sheets, benchScale, () => known.current);
     setHand(taken);
-    return () => taken.putAside();
+    return () => {
+      taken.putAside();
+      setHand(undefined);
+    };
   }, [id, begins, opened]);
   return hand;
 }

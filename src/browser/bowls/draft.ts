@@ -16,6 +16,8 @@ export interface DraftPart {
 
 export interface Draft {
   readonly purpose: string;
+  readonly visitId: string | null;
+  readonly vesselId: string | null;
   readonly mark: string | null;
   readonly contact: Contact | null;
   readonly ratio: string | null;
@@ -29,6 +31,8 @@ export interface Draft {
 /** What a new bowl begins with. */
 export const freshDraft: Draft = {
   purpose: '',
+  visitId: null,
+  vesselId: null,
   mark: null,
   contact: null,
   ratio: '1:2',
@@ -99,19 +103,14 @@ export function draftOf(formula: FormulaView, before: Draft): Draft {
 }
 
 /** The bowl's sheet, ready to be poured. */
-export function sheetFrom(
-  draft: Draft,
-  request: MixJson,
-  plan: MixPlan,
-  visitId: string | null,
-): Sheet {
+export function sheetFrom(draft: Draft, request: MixJson, plan: MixPlan): Sheet {
   return {
     id: uuidv7(),
-    visitId,
+    visitId: draft.visitId,
     purpose: draft.purpose,
     contact: draft.contact,
     mark: draft.mark,
-    vesselId: null,
+    vesselId: draft.vesselId,
     request,
     planned: plannedViews(plan),
     strength: strengthView(plan) ?? null,

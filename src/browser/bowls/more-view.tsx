@@ -20,7 +20,7 @@ const { more: words } = texts;
 const ratios = ['1', '1.5', '2', '2.5', '3', '4'] as const;
 
 /** The view: weigh, then choose what to add. */
-export function MoreView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
+export default function MoreView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
   const [net, setNet] = useState<Decimal>();
   const back = () => goTo('bowl', sheet.id);
   return (

@@ -1,12 +1,14 @@
 /** What a sheet asks for next: the lines of its page, what is due, offers, strength, cautions. */
 import { cautionsOfMix } from '../../../shared/cautioning.js';
 import type { Caution } from '../../../shared/cautions.js';
+import type { VesselView } from '../../../shared/contract/catalogue.js';
 import { decimal, larger, sum, zero, type Decimal } from '../../../shared/decimal.js';
 import type { MixProduct, MixRequest, PlannedPour, Side } from '../../../shared/mix.js';
 import { afterPour, type Offer, type ToPour } from '../../../shared/rebalancing.js';
 import type { Strength } from '../../../shared/strength.js';
 import { developerStrengthOf } from '../../../shared/bowl-strength.js';
 import { bowlUnderway, standing, toleranceOf } from '../../../shared/underway.js';
+import type { PourWanted } from '../../../shared/weighing/happenings.js';
 import { mixRequestOf } from './mix-json.js';
 import { contentsByProduct, type Sheet, type SheetPour } from './sheet.js';
 
@@ -46,6 +48,11 @@ export interface Known {
   readonly country: string | undefined;
   /** The line that the person tapped to pour it now. */
   readonly wanted?: string | undefined;
+}
+
+/** What a bowl in the hand knows: the catalogue, and the studio's vessels. */
+export interface KnownHere extends Omit<Known, 'interval' | 'wanted'> {
+  readonly vessels: readonly VesselView[];
 }
 
 /** A product nobody knows any more still has a line. */
@@ -158,4 +165,20 @@ export function startsClock(
   const isWet = ({ kind }: MixProduct) => kind === 'developer';
   const inside = [...contentsByProduct(sheet).keys()].map((id) => productIn(products, id));
   return inside.some((each) => isWet(each) !== isWet(product));
+}
+
+/** More than any bowl: a pour that only the person ends. */
+const withoutEnd = decimal('5000');
+
+/** The due pour as the scale is asked for it. */
+export function pourWanted(
+  id: string,
+  due: Due,
+  sheet: Sheet,
+  products: Known['products'],
+): PourWanted {
+  return {
+    ...{ id, targetGrams: due.grams ?? withoutEnd, bandGrams: due.band },
+    startsClock: startsClock(sheet, due.product, products),
+  };
 }

@@ -1,6 +1,7 @@
 /** Planning a bowl: products as lines of the book, ratio, strength on a ruler, size, contact. */
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
+import type { VisitView } from '../../../shared/contract/visits.js';
 import { useFormulas, useProducts, useStudio } from '../catalogue/catalogue.js';
 import { usedNow } from '../catalogue/lately.js';
 import { goTo } from '../shell/place.js';
@@ -17,17 +18,19 @@ import {
   SavedFormula,
   Size,
 } from './plan-fields.js';
+import { VesselChoice, VisitChoice } from './plan-vessel.js';
 import { StrengthRule } from '../catalogue/strength-rule.js';
 import { sheets } from './sheets.js';
 
-/** The page; `visitId` is the visit that the bowl is for, null for none. */
-export default function PlanPage({ visitId }: { visitId: string | null }) {
-  const [draft, setDraft] = useState<Draft>(freshDraft);
+/** The page, for a visit and in a vessel that are meant already, or not. */
+export default function PlanPage(props: Pick<Draft, 'visitId' | 'vesselId'>) {
+  const [draft, setDraft] = useState<Draft>({ ...freshDraft, ...props });
   const change = (part: Partial<Draft>) => setDraft((before) => ({ ...before, ...part }));
   const products = useProducts();
   const studio = useStudio();
   const formulas = useFormulas();
-  const visit = useVisitsToday(studio?.timeZone).find((each) => each.id === visitId);
+  const visits = useVisitsToday(studio?.timeZone).filter((each) => each.closedAt === null);
+  const visit = visits.find((each) => each.id === draft.visitId);
   const developers = products.inOrder.filter(({ kind }) => kind === 'developer');
   const mix = mixOf(
     draft,
@@ -41,7 +44,7 @@ export default function PlanPage({ visitId }: { visitId: string | null }) {
   const pour = () => {
     if (typeof plan === 'string') return;
     const used = { ...mix, developers: plan.pours.filter(isDeveloper).map((p) => p.productId) };
-    const sheet = sheetFrom(draft, draft.ratio === null ? mix : used, plan, visitId);
+    const sheet = sheetFrom(draft, draft.ratio === null ? mix : used, plan);
     sheets.put(sheet);
     usedNow(plan.pours.map(({ productId }) => productId));
     goTo('bowl', sheet.id);
@@ -71,14 +74,37 @@ export default function PlanPage({ visitId }: { visitId: string | null }) {
         <h2 id="plan-page-title">{texts.plan.page}</h2>
         <Size grams={draft.grams} onChange={(grams) => change({ grams })} />
         <PlanLines plan={plan} products={products.byId} />
-        <PurposeField purpose={draft.purpose} onChange={(purpose) => change({ purpose })} />
-        <ContactChoice contact={draft.contact} onChange={(contact) => change({ contact })} />
-        <MarkChoice mark={draft.mark} onChange={(mark) => change({ mark })} />
+        <WhichBowl draft={draft} visits={props.visitId === null ? visits : []} onChange={change} />
         <Button className="key strong wide" isDisabled={!ready} onPress={pour}>
           {texts.plan.pour}
         </Button>
       </section>
     </div>
+  );
+}
+
+/** What the bowl is for, where it goes, whose it is, and in which vessel it is mixed. */
+function WhichBowl(props: {
+  draft: Draft;
+  /** Those it may be for; none where that is settled. */
+  visits: readonly VisitView[];
+  onChange: (part: Partial<Draft>) => void;
+}) {
+  const { draft, onChange } = props;
+  return (
+    <>
+      <PurposeField purpose={draft.purpose} onChange={(purpose) => onChange({ purpose })} />
+      <ContactChoice contact={draft.contact} onChange={(contact) => onChange({ contact })} />
+      <VisitChoice
+        visitId={draft.visitId}
+        visits={props.visits}
+        onChange={(visitId) => onChange({ visitId })}
+      />
+      <VesselChoice vesselId={draft.vesselId} onChange={onChange} />
+      {draft.vesselId === null && (
+        <MarkChoice mark={draft.mark} onChange={(mark) => onChange({ mark })} />
+      )}
+    </>
   );
 }
 

@@ -1,29 +1,24 @@
 /** Pouring: the figure to go with product and strength, the beam, and the page below it. */
-import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { decimal } from '../../../shared/decimal.js';
-import { useProducts } from '../catalogue/catalogue.js';
 import { Beam } from '../scales/beam.js';
-import { benchScale } from '../scales/bench-scale.js';
 import { Keypad } from '../scales/keypad.js';
 import { KeypadSource } from '../scales/keypad-source.js';
 import { useSourceStatus, useWeighing } from '../scales/weighing-state.js';
-import { goTo } from '../shell/place.js';
 import { useStore } from '../shell/store.js';
 import { texts } from '../shell/texts.js';
-import { WipeKey } from '../shell/wipe-key.js';
 import type { BowlInHand } from './bowl-in-hand.js';
-import { bookVoid } from './bookings.js';
 import { ageInWords, bowlInWords, useMinutes } from './bowl-lines.js';
 import { CautionLines, InterruptingCaution } from './caution-lines.js';
-import { ChooseProduct } from './choose-product.js';
 import { FigureLine } from './figure-line.js';
+import type { PackStep } from './in-hand.js';
 import type { Next } from './next.js';
 import { Offers } from './offers.js';
+import { PourKeys } from './pour-keys.js';
 import { PourPage } from './pour-page.js';
 import { Questions } from './questions.js';
 import { contentsGrams, type Sheet } from './sheet.js';
-import { sheets } from './sheets.js';
+import { bowlTexts } from './texts.js';
 
 const { pour: words } = texts;
 const nothing = decimal('0');
@@ -33,7 +28,7 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
   useMinutes();
   useWeighing((state) => state.intervalGrams.toFixed());
   const next = hand.next(sheet);
-  const { said, question } = useStore(hand.shown);
+  const { said, question, pack } = useStore(hand.shown);
   const { source } = useSourceStatus();
   const worst = sheet.noted.length === 0 ? interrupting(next) : undefined;
   return (
@@ -44,6 +39,7 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
         <p className="said" role="status">
           {said}
         </p>
+        {pack && <OutOfPack pack={pack} hand={hand} />}
         {question && <Questions question={question} hand={hand} />}
         {next.offers.length > 0 && <Offers next={next} onChoose={(kind) => hand.choose(kind)} />}
       </div>
@@ -62,7 +58,7 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
           {source instanceof KeypadSource && (
             <Keypad source={source} contents={contentsGrams(sheet)} then={() => hand.thatsAll()} />
           )}
-          <Keys sheet={sheet} next={next} hand={hand} />
+          <PourKeys sheet={sheet} next={next} hand={hand} />
         </div>
       </div>
       <InterruptingCaution caution={worst} onNoted={(code) => hand.noted(code)} />
@@ -70,66 +66,31 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
   );
 }
 
+/** What comes on the scale while a pour is weighed out of its tub, tube or bottle. */
+function OutOfPack({ pack, hand }: { pack: PackStep; hand: BowlInHand }) {
+  const plate = useWeighing((state) => state.plate);
+  const { out } = bowlTexts;
+  const standing = plate === 'on' || plate === 'lifted' ? out.take : out.setDown;
+  const words = {
+    'lift the bowl': out.liftBowl,
+    'on the scale': standing,
+    'lift the pack': out.liftPack,
+  };
+  return (
+    <section className="question">
+      <p role="status">{words[pack]}</p>
+      {pack !== 'lift the pack' && (
+        <div className="keys">
+          <Button className="key" onPress={() => hand.out.end()}>
+            {out.back}
+          </Button>
+        </div>
+      )}
+    </section>
+  );
+}
+
 /** The worst caution that interrupts, of the plan before anything is in, else of the bowl. */
 function interrupting(next: Next) {
   return next.cautions.find(({ manner }) => manner === 'interrupts');
-}
-
-function Keys({ sheet, next, hand }: { sheet: Sheet; next: Next; hand: BowlInHand }) {
-  const [choosing, choose] = useState(false);
-  const products = useProducts().inOrder;
-  const keypad = useSourceStatus().source instanceof KeypadSource;
-  const poured = sheet.pours.length > 0;
-  return (
-    <div className="keys">
-      {next.due && !keypad && (
-        <Button className="key strong" onPress={() => hand.thatsAll()}>
-          {next.due.grams === null ? words.openEnd : words.thatsAll}
-        </Button>
-      )}
-      {poured && (
-        <Button
-          className={next.due ? 'key' : 'key strong'}
-          onPress={() => goTo('bowl', sheet.id, 'left')}
-        >
-          {words.toLeft}
-        </Button>
-      )}
-      {poured && !next.due && (
-        <Button className="key" onPress={() => goTo('bowl', sheet.id, 'more')}>
-          {words.aBitMore}
-        </Button>
-      )}
-      <Button className="key" onPress={() => choose(true)}>
-        {words.somethingElse}
-      </Button>
-      <WipeKey />
-      {!poured && (
-        <Button
-          className="key"
-          onPress={() => {
-            if (sheet.opened) bookVoid(sheet);
-            sheets.remove(sheet.id);
-            goTo('bench');
-          }}
-        >
-          {words.callOff}
-        </Button>
-      )}
-      <Button className="key" onPress={() => goTo('bench')}>
-        {words.back}
-      </Button>
-      {choosing && (
-        <ChooseProduct
-          products={products}
-          onClose={() => choose(false)}
-          onChoose={(productId) => {
-            choose(false);
-            hand.pourExtra(productId, null);
-            benchScale.send({ type: 'tick' });
-          }}
-        />
-      )}
-    </div>
-  );
 }

@@ -78,4 +78,6 @@ function undo(sheet: Sheet): void {
   const path = `/bowls/${sheet.id}/reversal`;
   outbox.post({ id, method: 'POST', path, body: { id }, what: words.notThis });
   sheets.put({ ...sheet, settled: null });
+  // the bowl may still stand on the plate: the bench asks which one it is
+  goTo('bench');
 }

@@ -46,6 +46,8 @@ export interface Sheet {
   readonly planFrom: number;
   /** What it held when it was last weighed in between, and how many pours there were then. */
   readonly weighed: { readonly grams: string; readonly pours: number } | null;
+  /** Part of it went into a second bowl, and nothing onto a head since. */
+  readonly divided?: boolean;
   /** Products that the person said were all there is. */
   readonly finished: readonly string[];
   /** The offer that was chosen after too much. */
@@ -136,6 +138,7 @@ export function weighedBetween(sheet: Sheet, net: Decimal): Sheet {
   return {
     ...sheet,
     weighed: { grams: canonical(net), pours: sheet.pours.length },
+    divided: false,
     planFrom: sheet.pours.length,
     planned: [],
     finished: [],

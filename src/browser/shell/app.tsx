@@ -134,7 +134,10 @@ function Places() {
 
 function PageHere() {
   const [name = 'bench', id, part] = usePlace();
-  if (name === 'plan') return <PlanPage key={id} visitId={id ?? null} />;
+  if (name === 'plan') {
+    const visitId = id === undefined || id === 'none' ? null : id;
+    return <PlanPage key={`${id} ${part}`} visitId={visitId} vesselId={part ?? null} />;
+  }
   if (name === 'bowl' && id !== undefined) return <BowlPage key={id} id={id} part={part} />;
   if (name === 'day') return <DayPage />;
   if (name === 'shelf') return <ShelfPage />;

@@ -279,6 +279,10 @@ export const texts = {
     lift: 'Lift the bowl',
     bump: 'Knock the bench',
     drop: 'A drop more',
+    takeOut: 'Take it out',
+    knuckle: 'Press the plate',
+    anything: 'Weight to set down',
+    setDownThis: 'Set this down',
     tenth: 'Set it down with a tenth left',
   },
   day: {

@@ -4,6 +4,7 @@ import { uuidv7 } from 'uuidv7';
 import type { VisitView } from '../../../shared/contract/visits.js';
 import { shortClientLabel } from '../../../shared/client-label.js';
 import { Refused, send } from '../api/calls.js';
+import { useStudio } from '../catalogue/catalogue.js';
 import { dayAfter, deviceNow, studioDay } from '../shell/clock.js';
 import { texts } from '../shell/texts.js';
 
@@ -19,6 +20,12 @@ export function useVisitsToday(timeZone: string | undefined): readonly VisitView
     queryFn: () => readVisits(from, dayAfter(from)),
   });
   return data ?? [];
+}
+
+/** Visits that are open today, without the one that is meant already. */
+export function useOtherVisits(visitId: string | null): readonly VisitView[] {
+  const visits = useVisitsToday(useStudio()?.timeZone);
+  return visits.filter((visit) => visit.closedAt === null && visit.id !== visitId);
 }
 
 async function readVisits(from: string, to: string): Promise<VisitView[]> {
