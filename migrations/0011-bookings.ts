@@ -47,6 +47,14 @@ export class Bookings0011 implements MigrationInterface {
         primary key (studio_id, position)
       );
 
+      -- How often and when anything of the diary changed, and when a file of it was read last.
+      create table diary_change (
+        studio_id uuid primary key references studio,
+        changes bigint not null default 1,
+        changed_at timestamptz not null,
+        read_at timestamptz
+      );
+
       create table closure (
         studio_id uuid not null references studio,
         id uuid not null,
@@ -86,11 +94,14 @@ export class Bookings0011 implements MigrationInterface {
       );
 
       select guard_studio_table(t, 'select, insert, update, delete')
-        from unnest(array['booking', 'booking_rule', 'closure', 'out_of_stock', 'replacement']) t;
+        from unnest(array['booking', 'booking_rule', 'diary_change', 'closure', 'out_of_stock',
+          'replacement']) t;
     `);
   }
 
   async down(runner: QueryRunner): Promise<void> {
-    await runner.query('drop table replacement, out_of_stock, closure, booking_rule, booking');
+    await runner.query(
+      'drop table replacement, out_of_stock, closure, diary_change, booking_rule, booking',
+    );
   }
 }

@@ -15,6 +15,8 @@ export interface ForecastMonthView {
   mean: string;
   /** Part of the mean that counts say nobody enters. */
   notEntered: string;
+  /** Booked visits that use it, and what those that are kept use; missing without a diary. */
+  booked?: { visits: string; use: string };
   /** 80 of 100 months end between these. */
   low80: string;
   high80: string;
@@ -189,4 +191,22 @@ export interface OrderTermsView {
   /** Most packs that there is room for. */
   mostPacks: number | null;
   priceBreaks: { packLabel: string; fromPacks: number; packPrice: string }[];
+}
+
+/** Days on which a person says there was none of a product; both ends count. */
+export interface OutOfStockView {
+  id: string;
+  productId: string;
+  name: string;
+  from: string;
+  to: string;
+}
+
+export interface ReplacementView {
+  productId: string;
+  name: string;
+  replacesId: string;
+  replaces: string;
+  /** So much of this one is used where one of the old one was. */
+  factor: string;
 }

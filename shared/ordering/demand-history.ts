@@ -1,6 +1,7 @@
 /** Use of one product by month and by week, as the ledger has it, made ready to be forecast. */
 import { dayAfter, daysBetween } from '../calendar.js';
-import { daysOfMonth, monthAfter, mondayOf, monthsBetween } from './studio-periods.js';
+import { cleanHistory } from '../forecasting/clean-history.js';
+import { daysOfMonth, monthAfter, mondayOf, monthsBetween, weekday } from './studio-periods.js';
 import type { UnrecordedUse } from './unrecorded-use.js';
 
 /** Net use of one period (float64: history only feeds the forecast). */
@@ -17,6 +18,9 @@ export interface StudioCalendar {
   readonly openDays: ReadonlyMap<string, number>;
   /** The first Monday that use by week is known from. */
   readonly weeksFrom: string;
+  /** Days that a person said are closed, and the days of the week (1 Monday) usually worked. */
+  readonly closed?: ReadonlySet<string>;
+  readonly weekdays?: ReadonlySet<number>;
 }
 
 /** What the ledger knows of one product's use. */
@@ -25,6 +29,14 @@ export interface RecordedUse {
   readonly weeks: readonly PeriodUse[];
   /** First day of any movement of the product. */
   readonly firstDay: string;
+  /** Days on which a person said that there was none; both ends count. */
+  readonly outOfStock?: readonly Days[];
+}
+
+/** From a day to a later one, both in it. */
+export interface Days {
+  readonly from: string;
+  readonly to: string;
 }
 
 /** Periods without gaps, oldest first. Whole months and weeks only, unless the history is short. */
@@ -33,6 +45,8 @@ export interface DemandHistory {
   readonly months: readonly number[];
   /** Part of the usual open time in each month. */
   readonly openShare: readonly number[];
+  /** Part of each month in which there was none, as people marked it. */
+  readonly outOfStockShare: readonly number[];
   /** Open time expected of each of the next 12 months: as in the same months of the past. */
   readonly openAhead: readonly number[];
   /** The month that the forecast begins with. */
@@ -63,7 +77,9 @@ export function demandHistory(
   const whole = Math.max(0, monthsBetween(firstMonth, running));
   const names = Array.from({ length: whole }, (_, index) => monthAfter(firstMonth, index));
   const shares = openShares(names, calendar);
-  const openAhead = expectedShares(names, shares, running);
+  const openAhead = expectedShares(names, shares, running).map((share, ahead) => {
+    return toldShare(monthAfter(running, ahead), calendar) ?? share;
+  });
   if (whole > 0) shares[0] = (shares[0] ?? 1) * shareFrom(use.firstDay);
   const usedThisMonth = byMonth.get(running) ?? 0;
   const passed = shareSoFar(use.firstDay, today);
@@ -79,6 +95,9 @@ export function demandHistory(
     firstMonth: names[0] ?? running,
     months: names.map((month) => byMonth.get(month) ?? 0),
     openShare: shares,
+    outOfStockShare: names.map((month) => {
+      return shareOut(use.outOfStock ?? [], `${month}-01`, daysOfMonth(month));
+    }),
     openAhead,
     nextMonth: running,
     weeks: wholeWeeks(use, calendar),
@@ -88,11 +107,28 @@ export function demandHistory(
 }
 
 /** 1 for a usual month; its part of the usual (median) open days for one mostly closed. */
-function openShares(months: readonly string[], { openDays }: StudioCalendar): number[] {
+function openShares(months: readonly string[], calendar: StudioCalendar): number[] {
+  const { openDays } = calendar;
   const known = months.map((month) => openDays.get(month) ?? 0);
   const open = known.filter((days) => days > 0).sort((a, b) => a - b);
   const usual = open[Math.floor(open.length / 2)] ?? 0;
-  return known.map((days) => (usual > 0 && days < USUAL_SHARE * usual ? days / usual : 1));
+  return known.map((days, index) => {
+    const told = toldShare(months[index] ?? '', calendar);
+    return told ?? (usual > 0 && days < USUAL_SHARE * usual ? days / usual : 1);
+  });
+}
+
+/**
+ * Part of a month's usual days that are not closed; null where no usual day of it is.
+ * Example: a studio that works Tuesday to Saturday, closed from 21 to 31 December 2026: 8 of 23
+ * working days are closed -> 15/23.
+ */
+function toldShare(month: string, { closed, weekdays }: StudioCalendar): number | null {
+  if (!closed || closed.size === 0) return null;
+  const days = Array.from({ length: daysOfMonth(month) }, (_, day) => dayAfter(`${month}-01`, day));
+  const usual = days.filter((day) => !weekdays || weekdays.has(weekday(day)));
+  const shut = usual.filter((day) => closed.has(day)).length;
+  return shut === 0 || usual.length === 0 ? null : (usual.length - shut) / usual.length;
 }
 
 /** A studio closes at the same time every year: the mean of the same months, 1 where none is. */
@@ -121,10 +157,23 @@ function shareSoFar(firstDay: string, today: string): number {
   return Math.max(0, daysBetween(from, today)) / daysOfMonth(today.slice(0, 7));
 }
 
-function wholeWeeks({ weeks, firstDay }: RecordedUse, calendar: StudioCalendar): number[] {
+function wholeWeeks(
+  { weeks, firstDay, outOfStock }: RecordedUse,
+  calendar: StudioCalendar,
+): number[] {
   const byWeek = new Map(weeks.map(({ period, quantity }) => [period, quantity]));
   const first = mondayOf(firstDay);
   const start = first > calendar.weeksFrom ? first : calendar.weeksFrom;
   const count = Math.max(0, Math.floor(daysBetween(start, mondayOf(calendar.today)) / 7));
-  return Array.from({ length: count }, (_, k) => byWeek.get(dayAfter(start, 7 * k)) ?? 0);
+  const mondays = Array.from({ length: count }, (_, k) => dayAfter(start, 7 * k));
+  const known = mondays.map((monday) => byWeek.get(monday) ?? 0);
+  const out = mondays.map((monday) => shareOut(outOfStock ?? [], monday, 7));
+  if (!out.some((share) => share > 0)) return known;
+  return Array.from(cleanHistory({ use: known, outOfStockShare: out }, 1).y);
+}
+
+/** Part of so many days from a day on that are marked. */
+function shareOut(marks: readonly Days[], start: string, days: number): number {
+  const all = Array.from({ length: days }, (_, index) => dayAfter(start, index));
+  return all.filter((day) => marks.some(({ from, to }) => from <= day && day <= to)).length / days;
 }

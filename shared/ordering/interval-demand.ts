@@ -3,6 +3,7 @@ import { demandFamily, type Demand } from '../forecasting/demand-distribution.js
 import { tsb } from '../forecasting/intermittent.js';
 import { protectionDemand, type ProtectionPool } from '../forecasting/protection-demand.js';
 import { gatherProtection, intermittentCumulative } from '../forecasting/protection-history.js';
+import { spreadOver } from './days-ahead.js';
 import { meanOverDays, type ProductForecast } from './studio-forecast.js';
 
 /** Weeks below which the spread is taken from the months alone. */
@@ -43,7 +44,8 @@ export class IntervalDemand {
     if (weeks.length < FEWEST_WEEKS || !weeks.some((use) => use > 0)) {
       const alone = forecast.series.demandOver(days / DAYS_OF_MONTH);
       const family = demandFamily(mean, wholeUnits);
-      return { family, mean, variance: alone.variance * scale(mean, alone.mean) + more };
+      const own = alone.variance * scale(mean, alone.mean) * spreadOver(forecast.ahead, days);
+      return { family, mean, variance: own + more };
     }
     const longest = Math.max(SHORTEST_DAYS, 7 * Math.floor(weeks.length / 4));
     if (days > longest) {
@@ -55,7 +57,8 @@ export class IntervalDemand {
     const own = { ...found.own, variance: found.own.variance * scale(mean, found.mean) };
     const periods = days / 7;
     const demand = protectionDemand({ mean, periods, wholeUnits, own, pool: this.pool(days) });
-    return { family: demand.family, mean, variance: demand.variance + more };
+    const variance = demand.variance * spreadOver(forecast.ahead, days) + more;
+    return { family: demand.family, mean, variance };
   }
 
   /** A product that comes and goes keeps a part of its long-run use: it may come back. */

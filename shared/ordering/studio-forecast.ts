@@ -4,6 +4,7 @@ import type { EnsembleMemory } from '../forecasting/ensemble.js';
 import { meanOver, projectionQuantiles } from '../forecasting/projection.js';
 import { gatherStudio, PROBABILITIES, type StudioPool } from '../forecasting/studio-pool.js';
 import type { FamilyPrior } from '../forecasting/cold-start.js';
+import { extraOver, type DaysAhead } from './days-ahead.js';
 import type { DemandHistory } from './demand-history.js';
 import { daysOfMonth, monthAfter } from './studio-periods.js';
 
@@ -37,11 +38,15 @@ export interface MonthAhead {
   readonly notEntered: number;
   /** In the order of PROBABILITIES, never falling. */
   readonly quantiles: readonly number[];
+  /** Visits in the diary that use it, what they use, and by how much `mean` is changed by them. */
+  readonly booked?: { readonly visits: number; readonly use: number; readonly more: number };
 }
 
 /** The forecast of one product beside all others of the studio. */
 export interface ProductForecast extends OwnForecast {
   readonly months: readonly MonthAhead[];
+  /** What is known of single days: bookings and closed days; left out where nothing is. */
+  readonly ahead?: DaysAhead;
 }
 
 /** Forecasts one product alone. `prior` is asked for only where its own history is short. */
@@ -50,10 +55,10 @@ export function ownForecast(
   prior: FamilyPrior | null = null,
   memory: EnsembleMemory | null = null,
 ): OwnForecast {
-  const { months, openShare } = of.history;
+  const { months, openShare, outOfStockShare } = of.history;
   const series = forecastSeries({
     use: months,
-    openShare,
+    ...{ openShare, outOfStockShare },
     season: 12,
     horizon: FORECAST_MONTHS,
     periodName: 'month',
@@ -143,7 +148,9 @@ function monthAhead(
 /** Mean use over the next `days` days from `today` on, month by month, in the stock unit. */
 export function meanOverDays(forecast: ProductForecast, today: string, days: number): number {
   const { nextMonth } = forecast.of.history;
-  const daily = forecast.months.map(({ month, mean }) => mean / daysOfMonth(month));
+  const daily = forecast.months.map(({ month, mean, booked }) => {
+    return (mean - (booked?.more ?? 0)) / daysOfMonth(month);
+  });
   const last = daily.at(-1) ?? 0;
   const gone = Number.parseInt(today.slice(8, 10), 10) - 1;
   let total = 0;
@@ -154,7 +161,7 @@ export function meanOverDays(forecast: ProductForecast, today: string, days: num
     total += taken * (daily[ahead] ?? last);
     left -= taken;
   }
-  return total;
+  return Math.max(0, total + extraOver(forecast.ahead, days));
 }
 
 /** Mean use of the first `months` months, use not entered included. */

@@ -42,4 +42,9 @@ export const bookingProblems = {
     'Replaced already',
     ({ by }) => `That product is replaced by ${by} already. Its use can count for one only.`,
   ),
+  replaced_in_a_ring: refusal<Record<string, never>>(
+    'refused',
+    'They would replace each other',
+    () => 'That product replaces this one, directly or by others between. Take that back first.',
+  ),
 };

@@ -107,7 +107,7 @@ const writers: Record<string, RegExp> = {
     /^(product|pack|supplier|service|vessel|purpose|client|sensitivity_test|formula)(_\w+)?$/,
   stock: /^(journal|lot|movement|delivery|delivery_line|count_line|product_holding)(_\w+)?$/,
   visits: /^visit\w*$/,
-  bookings: /^(booking|booking_rule|closure)$/,
+  bookings: /^(booking|booking_rule|diary_change|closure)$/,
   bowls: /^(bowl|pour|weighing|settlement|caution_noted)$/,
   pricing: /^(price_sheet|quote|list_price|visit)\w*$/,
   purchasing:

@@ -19,6 +19,7 @@ import { BookingRulesService, type WordReader } from './booking-rules.service.js
 import {
   CALL_OFF,
   FORGET_NAMES,
+  NOTE_CHANGE,
   PUT_BOOKINGS,
   READ_CLIENT_NAMES,
   READ_KEPT,
@@ -109,6 +110,7 @@ export class BookingImportService {
     await tx.execute(PUT_BOOKINGS, [JSON.stringify(changes.put), of.diary, of.now]);
     await tx.execute(CALL_OFF, [[...changes.callOff], of.now]);
     await tx.execute(FORGET_NAMES, [of.moment.namesFrom]);
+    await tx.execute(NOTE_CHANGE, [of.now, true]);
   }
 }
 

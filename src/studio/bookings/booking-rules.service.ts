@@ -14,6 +14,7 @@ import { Problem, within } from '../../../shared/problems/problem.js';
 import { inTransaction, type Reader } from '../../platform/database/transaction.js';
 import {
   CLEAR_RULES,
+  NOTE_CHANGE,
   PUT_RULES,
   READ_MENU_NAMES,
   READ_RULES,
@@ -90,6 +91,7 @@ export class BookingRulesService {
         const rows = rules.map(({ words, serviceIds }) => ({ words, service_ids: serviceIds }));
         await tx.execute(CLEAR_RULES, []);
         await tx.execute(PUT_RULES, [JSON.stringify(rows)]);
+        await tx.execute(NOTE_CHANGE, [now, false]);
         const view = await this.view(tx, now);
         return dry ? { ...view, dry } : view;
       },

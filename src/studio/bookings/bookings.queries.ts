@@ -108,16 +108,21 @@ export const READ_BOOKED = `
     from booking b join studio s on s.studio_id = b.studio_id
    where b.studio_id = current_studio() and b.day >= $1::date and b.day < $2::date`;
 
-/** How far the diary has come: changes with every import, rule and visit begun. */
+/** The diary changed. $1 now, $2 true where a file was read. */
+export const NOTE_CHANGE = `
+  insert into diary_change (studio_id, changed_at, read_at)
+  values (current_studio(), $1, case when $2::boolean then $1::timestamptz end)
+  on conflict (studio_id) do update
+    set changes = diary_change.changes + 1, changed_at = excluded.changed_at,
+        read_at = coalesce(excluded.read_at, diary_change.read_at)`;
+
+/** How far the diary has come: changes with every file, rule, closed day and visit begun. */
 export const READ_DIARY_STATE = `
-  select (select count(*) || ' ' || coalesce(max(recorded_at)::text, '') || ' '
-      || coalesce(max(called_off_at)::text, '') || ' ' || count(called_off_at) || ' '
-      || count(visit_id) || ' ' || coalesce(sum(hashtext(starts_at::text || what)::bigint), 0)
-      from booking where studio_id = current_studio())
-    || (select coalesce(md5(string_agg(words || service_ids::text, ',' order by position)), '')
-      from booking_rule where studio_id = current_studio())
-    || (select coalesce(md5(string_agg(first_day || ' ' || last_day, ',' order by id)), '')
-      from closure where studio_id = current_studio()) as state`;
+  select coalesce(d.changes, 0) || ' ' || (select count(*) from booking
+      where studio_id = current_studio() and visit_id is not null) as state,
+    to_char(read_at at time zone s.time_zone, 'YYYY-MM-DD') as read_on
+    from studio s left join diary_change d on d.studio_id = s.studio_id
+   where s.studio_id = current_studio()`;
 
 /** Closed days, the earliest first. */
 export const READ_CLOSURES = `

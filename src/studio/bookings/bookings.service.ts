@@ -15,7 +15,6 @@ import {
   LIST_BOOKINGS,
   LOCK_BOOKING,
   READ_BOOKED,
-  READ_CLOSURES,
   READ_DIARY_STATE,
   READ_TODAY,
 } from './bookings.queries.js';
@@ -50,12 +49,6 @@ interface BookedRow {
   readonly came: boolean;
   readonly booked_on: string;
   readonly called_off_on: string | null;
-}
-
-/** The diary as far as it tells of use to come. */
-export interface Diary {
-  readonly visits: readonly BookedVisit[];
-  readonly closures: readonly { readonly from: string; readonly to: string; name: string }[];
 }
 
 @Injectable()
@@ -113,28 +106,26 @@ export class BookingsService {
     return { bookingId: id, visitId: visit.id };
   }
 
-  /** Changes whenever anything of the diary does. */
-  async state(studioId: string): Promise<string> {
+  /** Text that changes whenever anything of the diary does, and the day it was read last. */
+  async state(studioId: string): Promise<{ state: string; readOn: string | null }> {
     const reader = forStudio(this.dataSource, studioId);
-    const [row] = await reader.query<{ state: string }>(READ_DIARY_STATE);
-    return row?.state ?? '';
+    const [row] = await reader.query<{ state: string; read_on: string | null }>(READ_DIARY_STATE);
+    return { state: row?.state ?? '', readOn: row?.read_on ?? null };
   }
 
-  /** Every booked visit from a day to before another, and the closed days. */
-  diary(studioId: string, from: string, to: string): Promise<Diary> {
+  /** Every booked visit from a day to before another, called off or not. */
+  booked(studioId: string, from: string, to: string): Promise<BookedVisit[]> {
     return inTransaction(this.dataSource, studioId, async (tx) => {
-      const [rows, closures, reader] = await Promise.all([
+      const [rows, reader] = await Promise.all([
         tx.query<BookedRow & Record<string, unknown>>(READ_BOOKED, [from, to]),
-        tx.query<{ from: string; to: string; name: string }>(READ_CLOSURES),
         this.rules.reader(tx),
       ]);
-      const visits = rows.flatMap((row): BookedVisit[] => {
+      return rows.flatMap((row): BookedVisit[] => {
         const { serviceIds } = reader.of(row.what);
         if (serviceIds.length === 0) return [];
         const { day, came } = row;
         return [{ day, serviceIds, came, bookedOn: row.booked_on, calledOffOn: row.called_off_on }];
       });
-      return { visits, closures };
     });
   }
 }

@@ -31,7 +31,7 @@ export class ClosuresController {
   @Call({ summary: 'The studio is closed on these days', status: 201, example: closureExample })
   add(@By() caller: Caller, @Body() request: ClosureRequest) {
     return this.once.answer(caller.studioId, 'POST /closures', request, (tx) =>
-      this.closures.add(tx, request),
+      this.closures.add(tx, request, this.clock.now()),
     );
   }
 
@@ -50,6 +50,6 @@ export class ClosuresController {
   @HttpCode(204)
   @Call({ summary: 'The studio is open on these days after all', status: 204 })
   drop(@By() caller: Caller, @PathId() id: string) {
-    return this.closures.drop(caller.studioId, id);
+    return this.closures.drop(caller.studioId, id, this.clock.now());
   }
 }

@@ -7,7 +7,13 @@ import type { ClosureView, ImportedClosuresView } from '../../../shared/contract
 import { Problem } from '../../../shared/problems/problem.js';
 import { instantFrom, millisOf } from '../../platform/clock.js';
 import { forStudio, inTransaction, type Transaction } from '../../platform/database/transaction.js';
-import { ADD_CLOSURES, DROP_CLOSURE, READ_CLOSURES, READ_TODAY } from './bookings.queries.js';
+import {
+  ADD_CLOSURES,
+  DROP_CLOSURE,
+  NOTE_CHANGE,
+  READ_CLOSURES,
+  READ_TODAY,
+} from './bookings.queries.js';
 import type { ClosureRequest } from './bookings.requests.js';
 import { eventsIn } from './calendar-events.js';
 import { seriesIn, type Occurrence } from './calendar-occurrences.js';
@@ -29,19 +35,21 @@ export class ClosuresService {
   }
 
   /** @throws Problem `days_back_to_front` */
-  async add(tx: Transaction, request: ClosureRequest): Promise<ClosureView> {
+  async add(tx: Transaction, request: ClosureRequest, now: string): Promise<ClosureView> {
     const { id = uuidv7(), from, to = from, name } = request;
     if (to < from) throw new Problem('days_back_to_front', { from, to }, '/to');
     await tx.execute(ADD_CLOSURES, [JSON.stringify([{ id, from, to, name }])]);
+    await tx.execute(NOTE_CHANGE, [now, false]);
     const all = await tx.query<ClosureView & Record<string, string>>(READ_CLOSURES);
     const same = all.find((each) => each.from === from && each.to === to && each.name === name);
     return same ?? { id, from, to, name };
   }
 
   /** @throws Problem `not_found` */
-  drop(studioId: string, id: string): Promise<void> {
+  drop(studioId: string, id: string, now: string): Promise<void> {
     return inTransaction(this.dataSource, studioId, async (tx) => {
       const dropped = await tx.execute(DROP_CLOSURE, [id]);
+      await tx.execute(NOTE_CHANGE, [now, false]);
       if (dropped === 0) throw new Problem('not_found', { what: 'closed day', id });
     });
   }
@@ -66,6 +74,7 @@ export class ClosuresService {
           .map((each) => ({ id: uuidv7(), ...daysOf(each, timeZone) }))
           .sort((a, b) => (a.from < b.from ? -1 : 1));
         const added = await tx.execute(ADD_CLOSURES, [JSON.stringify(closures)]);
+        await tx.execute(NOTE_CHANGE, [now, false]);
         const found = closures.length;
         const view = {
           ...{ found, added, same: found - added },

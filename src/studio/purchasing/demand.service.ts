@@ -2,24 +2,41 @@
 import { Inject, Injectable } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { dayAfter } from '../../../shared/calendar.js';
-import { demandHistory, type PeriodUse } from '../../../shared/ordering/demand-history.js';
+import {
+  demandHistory,
+  type DemandHistory,
+  type PeriodUse,
+  type StudioCalendar,
+} from '../../../shared/ordering/demand-history.js';
 import { mondayOf } from '../../../shared/ordering/studio-periods.js';
 import type { Forecastable } from '../../../shared/ordering/studio-forecast.js';
-import {
-  unrecordedUse,
-  type CountedShortage,
-  type UnrecordedUse,
-} from '../../../shared/ordering/unrecorded-use.js';
+import { unrecordedUse, type CountedShortage } from '../../../shared/ordering/unrecorded-use.js';
 import { forStudio } from '../../platform/database/transaction.js';
 import type { Reader } from '../../platform/database/transaction.js';
 import {
+  added,
+  byProduct,
+  earliest,
+  millilitresOf,
+  partsOf,
+  together,
+  type MarkRow,
+  type Part,
+  type ProductRow,
+  type ReplacementRow,
+} from './demand-facts.js';
+import {
+  READ_CLOSED_DAYS,
   READ_COUNT_DAYS,
   READ_FORECASTABLES,
+  READ_MARKS,
   READ_MISSING,
   READ_MOMENT,
   READ_MONTHS,
   READ_OPEN_DAYS,
   READ_PERIODS,
+  READ_REPLACEMENTS,
+  READ_WEEKDAYS,
 } from './demand.queries.js';
 
 /** A product, or all developers of one strength, with its name and history. */
@@ -28,6 +45,8 @@ export interface DemandItem extends Forecastable {
   readonly kind: string;
   /** In vol; developers only. */
   readonly strength: string | null;
+  /** The product and what it replaced, or the bottles of a strength. */
+  readonly parts: readonly Part[];
 }
 
 /** The studio's day, and the last movement that everything below has seen. */
@@ -36,25 +55,29 @@ export interface DemandMoment {
   readonly timeZone: string;
   readonly currency: string;
   readonly seq: string;
+  /** Changes with what people mark: out of stock, replaced. */
+  readonly marks: string;
 }
 
 /** Weeks that teach how much use varies: a year and a half. */
 const WEEKS = 78;
 /** Counts and open days are read so many days back. */
 const LOOK_BACK_DAYS = 1100;
-
-interface ProductRow {
-  id: string;
-  name: string;
-  kind: string;
-  unit: string;
-  strength: string | null;
-  density: number;
-  first_day: string | null;
-}
+/** The usual days of the week are those of the last half year. */
+const WORKED = 183;
 
 interface UseRow extends PeriodUse {
   product_id: string;
+}
+
+interface DemandFacts {
+  readonly products: ReadonlyMap<string, ProductRow>;
+  readonly uses: ReadonlyMap<string, readonly UseRow[]>;
+  readonly weeks: ReadonlyMap<string, readonly UseRow[]>;
+  readonly counts: ReadonlyMap<string, readonly CountedShortage[]>;
+  readonly marks: ReadonlyMap<string, readonly MarkRow[]>;
+  readonly replaced: ReadonlyMap<string, ReplacementRow>;
+  readonly calendar: StudioCalendar;
 }
 
 @Injectable()
@@ -69,69 +92,46 @@ export class DemandService {
       time_zone: string;
       currency: string;
       seq: string;
+      marks: string;
     }>(READ_MOMENT, [now]);
     if (!row) throw new Error(`There is no studio ${studioId}.`);
-    return { today: row.today, timeZone: row.time_zone, currency: row.currency, seq: row.seq };
+    const { today, time_zone: timeZone, currency, seq, marks } = row;
+    return { today, timeZone, currency, seq, marks };
   }
 
-  /** Every product that is kept, with its history up to today. */
+  /** Every product that is kept and not replaced, with its history up to today. */
   async items(studioId: string, { today }: DemandMoment): Promise<DemandItem[]> {
-    const { products, uses, weeks, openDays, counts } = await this.read(studioId, today);
-    const weeksFrom = firstWeek(today);
-    return products.map((row) => {
-      const firstDay = row.first_day ?? today;
-      const use = {
-        months: uses.get(row.id) ?? [],
-        weeks: weeks.get(row.id) ?? [],
-        firstDay,
-      };
-      const notEntered = unrecordedUse(counts.get(row.id) ?? [], firstDay, today);
-      return {
-        id: row.id,
-        name: row.name,
-        kind: row.kind,
-        unit: row.unit,
-        strength: row.strength,
-        family: `${row.kind} ${row.unit}`,
-        history: demandHistory(use, { today, openDays, weeksFrom }, notEntered),
-      };
-    });
+    const facts = await this.read(studioId, today);
+    const gone = new Set([...facts.replaced.values()].map(({ replaces_id }) => replaces_id));
+    return [...facts.products.values()]
+      .filter(({ id, retired }) => !retired && !gone.has(id))
+      .map((row): DemandItem => {
+        const parts = partsOf(row, facts.products, facts.replaced);
+        const { id, name, kind, unit, strength } = row;
+        const family = `${kind} ${unit}`;
+        const shape = { id, name, kind, unit, strength, family, parts };
+        return { ...shape, history: historyOf(parts, facts, today) };
+      });
   }
 
   /** Developers, all bottles of one strength together, in millilitres; weakest first. */
   async strengths(studioId: string, { today }: DemandMoment): Promise<DemandItem[]> {
-    const { products, uses, weeks, openDays, counts } = await this.read(studioId, today);
-    const weeksFrom = firstWeek(today);
-    const groups = new Map<string, ProductRow[]>();
-    for (const row of products) {
-      if (row.kind !== 'developer' || row.strength === null) continue;
-      groups.set(row.strength, [...(groups.get(row.strength) ?? []), row]);
+    const facts = await this.read(studioId, today);
+    const groups = new Map<string, Part[]>();
+    for (const row of facts.products.values()) {
+      if (row.kind !== 'developer' || row.strength === null || row.retired) continue;
+      const parts = partsOf(row, facts.products, facts.replaced).map((part) => {
+        return { ...part, factor: part.factor * millilitresOf(row) };
+      });
+      groups.set(row.strength, [...(groups.get(row.strength) ?? []), ...parts]);
     }
-    const found = [...groups].map(([strength, rows]): DemandItem => {
-      const firstDay = earliest(rows.map((row) => row.first_day)) ?? today;
-      const use = {
-        months: added(rows.map((row) => inMillilitres(uses.get(row.id) ?? [], row))),
-        weeks: added(rows.map((row) => inMillilitres(weeks.get(row.id) ?? [], row))),
-        firstDay,
-      };
-      const notEntered = together(
-        rows.map((row) => {
-          const learned = unrecordedUse(counts.get(row.id) ?? [], row.first_day ?? today, today);
-          return { learned, factor: row.unit === 'g' ? 1 / row.density : 1 };
-        }),
-      );
+    const found = [...groups].map(([strength, parts]): DemandItem => {
       const plain = strength.replace(/\.?0+$/, '');
-      return {
-        id: plain,
-        name: `Developer ${plain} vol`,
-        kind: 'developer',
-        unit: 'ml',
-        strength: plain,
-        family: 'developer ml',
-        history: demandHistory(use, { today, openDays, weeksFrom }, notEntered),
-      };
+      const named = { id: plain, name: `Developer ${plain} vol`, kind: 'developer' };
+      const shape = { ...named, unit: 'ml', strength: plain, family: 'developer ml', parts };
+      return { ...shape, history: historyOf(parts, facts, today) };
     });
-    return found.sort((a, b) => +a.id - +b.id);
+    return found.sort((x, y) => +x.id - +y.id);
   }
 
   /** Net use by period, product by product, of the days from `from` to `to` (exclusive). */
@@ -144,22 +144,34 @@ export class DemandService {
     return forStudio(this.dataSource, studioId).query<UseRow>(READ_PERIODS, [every, from, to]);
   }
 
-  private async read(studioId: string, today: string) {
+  private async read(studioId: string, today: string): Promise<DemandFacts> {
     const reader = forStudio(this.dataSource, studioId);
     const since = dayAfter(today, -LOOK_BACK_DAYS);
-    const [products, months, weeks, openDays, counts] = await Promise.all([
-      reader.query<ProductRow>(READ_FORECASTABLES),
-      reader.query<UseRow>(READ_MONTHS),
-      reader.query<UseRow>(READ_PERIODS, ['week', firstWeek(today), mondayOf(today)]),
-      reader.query<{ month: string; days: number }>(READ_OPEN_DAYS, [since]),
-      this.counts(reader, since),
-    ]);
+    const [products, months, weeks, openDays, counts, closed, weekdays, marks, replaced] =
+      await Promise.all([
+        reader.query<ProductRow & Record<string, unknown>>(READ_FORECASTABLES),
+        reader.query<UseRow>(READ_MONTHS),
+        reader.query<UseRow>(READ_PERIODS, ['week', firstWeek(today), mondayOf(today)]),
+        reader.query<{ month: string; days: number }>(READ_OPEN_DAYS, [since]),
+        this.counts(reader, since),
+        reader.query<{ day: string }>(READ_CLOSED_DAYS, [since]),
+        reader.query<{ weekday: number; days: number }>(READ_WEEKDAYS, [dayAfter(today, -WORKED)]),
+        reader.query<MarkRow & Record<string, unknown>>(READ_MARKS),
+        reader.query<ReplacementRow & Record<string, unknown>>(READ_REPLACEMENTS),
+      ]);
     return {
-      products,
+      products: new Map(products.map((row) => [row.id, row])),
       uses: byProduct(months),
       weeks: byProduct(weeks),
-      openDays: new Map(openDays.map(({ month, days }) => [month, days])),
       counts,
+      marks: byProduct(marks),
+      replaced: new Map(replaced.map((row) => [row.product_id, row])),
+      calendar: {
+        ...{ today, weeksFrom: firstWeek(today) },
+        openDays: new Map(openDays.map(({ month, days }) => [month, days])),
+        closed: new Set(closed.map(({ day }) => day)),
+        weekdays: workedDays(weekdays),
+      },
     };
   }
 
@@ -195,40 +207,25 @@ function firstWeek(today: string): string {
   return dayAfter(mondayOf(today), -7 * WEEKS);
 }
 
-function byProduct<T extends { product_id: string }>(rows: readonly T[]): Map<string, T[]> {
-  const found = new Map<string, T[]>();
-  for (const row of rows) {
-    const own = found.get(row.product_id);
-    if (own) own.push(row);
-    else found.set(row.product_id, [row]);
-  }
-  return found;
+/** Days of the week with use on at least a quarter as many days as the busiest; else all. */
+function workedDays(rows: readonly { weekday: number; days: number }[]): Set<number> {
+  const most = Math.max(0, ...rows.map(({ days }) => days));
+  const worked = rows.filter(({ days }) => 4 * days >= most).map(({ weekday }) => weekday);
+  return new Set(worked.length > 0 ? worked : [1, 2, 3, 4, 5, 6, 7]);
 }
 
-function inMillilitres(uses: readonly PeriodUse[], { unit, density }: ProductRow): PeriodUse[] {
-  return unit === 'g'
-    ? uses.map(({ period, quantity }) => ({ period, quantity: quantity / density }))
-    : [...uses];
-}
-
-function added(all: readonly (readonly PeriodUse[])[]): PeriodUse[] {
-  const total = new Map<string, number>();
-  for (const { period, quantity } of all.flat()) {
-    total.set(period, (total.get(period) ?? 0) + quantity);
-  }
-  return [...total].sort().map(([period, quantity]) => ({ period, quantity }));
-}
-
-function together(all: readonly { learned: UnrecordedUse; factor: number }[]): UnrecordedUse {
-  return {
-    perDay: all.reduce((a, { learned, factor }) => a + learned.perDay * factor, 0),
-    variancePerDay: all.reduce((a, { learned, factor }) => {
-      return a + learned.variancePerDay * factor ** 2;
-    }, 0),
-    counts: all.reduce((a, { learned }) => a + learned.counts, 0),
+/** History of all parts together; marks of the first one, which is the product itself. */
+function historyOf(parts: readonly Part[], facts: DemandFacts, today: string): DemandHistory {
+  const firstDay = earliest(parts.map(({ row }) => row.first_day)) ?? today;
+  const notEntered = together(
+    parts.map(({ row, factor }) => {
+      const counts = facts.counts.get(row.id) ?? [];
+      return { learned: unrecordedUse(counts, row.first_day ?? today, today), factor };
+    }),
+  );
+  const use = {
+    ...{ months: added(parts, facts.uses), weeks: added(parts, facts.weeks), firstDay },
+    outOfStock: facts.marks.get(parts[0]?.row.id ?? '') ?? [],
   };
-}
-
-function earliest(days: readonly (string | null)[]): string | null {
-  return days.reduce((a, b) => (a === null || (b !== null && b < a) ? b : a), null);
+  return demandHistory(use, facts.calendar, notEntered);
 }

@@ -11,6 +11,8 @@ import {
   type ProductForecast,
 } from '../../../shared/ordering/studio-forecast.js';
 import type { StudioPool } from '../../../shared/forecasting/studio-pool.js';
+import { withBookings } from '../../../shared/ordering/with-bookings.js';
+import { BookedDemandService } from './booked-demand.service.js';
 import { DemandService, type DemandItem, type DemandMoment } from './demand.service.js';
 
 /** A forecast with the product's name, kind and strength. */
@@ -45,13 +47,19 @@ export class ForecastsService {
   private readonly kept = new Map<string, Kept>();
   private readonly own = new Map<string, Map<string, KeptOwn>>();
 
-  constructor(@Inject(DemandService) private readonly demand: DemandService) {}
+  constructor(
+    @Inject(DemandService) private readonly demand: DemandService,
+    @Inject(BookedDemandService) private readonly booked: BookedDemandService,
+  ) {}
 
   /** Of every product, or of developers by strength; the same until something moves. */
   async all(studioId: string, now: string, by: By = 'product'): Promise<StudioForecast> {
-    const moment = await this.demand.moment(studioId, now);
+    const [moment, diary] = await Promise.all([
+      this.demand.moment(studioId, now),
+      this.booked.state(studioId),
+    ]);
     const name = `${studioId} ${by}`;
-    const key = `${moment.today} ${moment.seq} ${moment.timeZone}`;
+    const key = `${moment.today} ${moment.seq} ${moment.timeZone} ${moment.marks} ${diary}`;
     const kept = this.kept.get(name);
     if (kept?.key === key) return kept.forecast;
     const forecast = this.work(studioId, moment, by);
@@ -69,7 +77,8 @@ export class ForecastsService {
     const found: (OwnForecast & { of: DemandItem })[] = [];
     const next = new Map<string, KeptOwn>();
     for (const of of items) {
-      const signature = JSON.stringify([of.unit, of.history.months, of.history.openShare]);
+      const { months, openShare, outOfStockShare } = of.history;
+      const signature = JSON.stringify([of.unit, months, openShare, outOfStockShare]);
       const before = earlier.get(of.id);
       const same = before?.signature === signature;
       const own = same ? before.own : ownForecast(of, null, before?.own.series.memory);
@@ -85,10 +94,16 @@ export class ForecastsService {
       const prior = familyPrior(own.of.family, found);
       return prior ? { ...ownForecast(own.of, prior), of: own.of } : own;
     });
+    const booked = await this.booked.ahead(studioId, moment);
     return {
       moment,
       pool,
-      items: complete.map((own) => ({ ...productForecast(own, pool), of: own.of })),
+      items: complete.map((own) => {
+        const alone = productForecast(own, pool);
+        if (!booked) return { ...alone, of: own.of };
+        const visits = booked.visitsOf(own.of.parts);
+        return { ...withBookings(alone, booked.diary, visits), of: own.of };
+      }),
     };
   }
 

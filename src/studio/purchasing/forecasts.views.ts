@@ -49,6 +49,9 @@ function monthView(month: MonthAhead, running: boolean): ForecastMonthView {
     running,
     mean: figure(month.mean),
     notEntered: figure(month.notEntered),
+    ...(month.booked
+      ? { booked: { visits: figure(month.booked.visits, 0), use: figure(month.booked.use) } }
+      : {}),
     low80: at(1),
     high80: at(4),
     low95: at(0),
@@ -57,14 +60,49 @@ function monthView(month: MonthAhead, running: boolean): ForecastMonthView {
   };
 }
 
-/** The method's own sentence, and what counts add to it. */
-function sentenceOf({ of, series }: ItemForecast): string {
+/** The method's own sentence, and what counts, replaced products and the diary add to it. */
+function sentenceOf(forecast: ItemForecast): string {
+  return [
+    forecast.series.sentence,
+    notEnteredWords(forecast),
+    replacedWords(forecast),
+    bookedWords(forecast),
+  ]
+    .filter((sentence) => sentence !== '')
+    .join(' ');
+}
+
+function notEnteredWords({ of }: ItemForecast): string {
   const { perDay, counts } = of.history.notEntered;
-  if (perDay <= 0) return series.sentence;
+  if (perDay <= 0) return '';
   const many = counts === 1 ? 'One count' : `${counts} counts`;
   const month = figure(perDay * 30.4, perDay * 30.4 < 10 ? 1 : 0);
   return (
-    `${series.sentence} ${many} of the last six months found less than was entered: about ` +
+    `${many} of the last six months found less than was entered: about ` +
     `${month} ${of.unit} a month are added for it.`
+  );
+}
+
+function replacedWords({ of }: ItemForecast): string {
+  if (of.id === of.strength) return '';
+  const replaced = of.parts.slice(1).map(({ row, factor }) => {
+    return factor === 1 ? row.name : `${row.name} (times ${figure(factor)})`;
+  });
+  return replaced.length === 0 ? '' : `Use of ${replaced.join(', ')}, which it replaced, counts.`;
+}
+
+function bookedWords({ of, ahead }: ItemForecast): string {
+  const weeks = ahead?.weeks ?? [];
+  const visits = weeks.reduce((sum, { bookings }) => sum + bookings, 0);
+  if (visits === 0) return '';
+  const use = figure(
+    weeks.reduce((sum, { bookedUse }) => sum + bookedUse, 0),
+    0,
+  );
+  const many = visits === 1 ? 'One booked visit' : `${visits} booked visits`;
+  const share = figure(100 * (weeks[0]?.weight ?? 0), 0);
+  return (
+    `${many} of the next ${weeks.length} weeks ${visits === 1 ? 'uses' : 'use'} it, about ` +
+    `${use} ${of.unit}; the diary decides ${share} % of the next seven days.`
   );
 }

@@ -49,6 +49,8 @@ export const READ_POLICIES = `
    where p.studio_id = current_studio() and p.kind <> 'water' and p.retired_at is null
    order by p.name, p.id`;
 
-/** When the policies were made last. */
+/** When the policies were made last, and whether the diary changed since. */
 export const READ_LAST_MADE = `
-  select max(made_at) as at from reorder_policy where studio_id = current_studio()`;
+  select max(made_at) as at, coalesce((select d.changed_at from diary_change d
+      where d.studio_id = current_studio()) > max(made_at), false) as outdated
+    from reorder_policy where studio_id = current_studio()`;

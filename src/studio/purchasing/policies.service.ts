@@ -123,14 +123,13 @@ export class PoliciesService {
     );
   }
 
-  /** Refreshes policies that were not made today. */
+  /** Refreshes policies that were not made today, or before the diary changed. */
   async keepFresh(studioId: string, now: string): Promise<void> {
-    const [row] = await forStudio(this.dataSource, studioId).query<{ at: Date | null }>(
-      READ_LAST_MADE,
-    );
+    const reader = forStudio(this.dataSource, studioId);
+    const [row] = await reader.query<{ at: Date | null; outdated: boolean }>(READ_LAST_MADE);
     const { moment } = await this.forecasts.all(studioId, now);
     const made = row?.at ? dayIn(moment.timeZone, row.at.toISOString()) : null;
-    if (made !== moment.today) await this.refresh(studioId, now);
+    if (made !== moment.today || row?.outdated) await this.refresh(studioId, now);
   }
 
   /** The reorder point that stands for every product, and why. */

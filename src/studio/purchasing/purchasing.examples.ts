@@ -5,6 +5,7 @@ const month = {
   running: true,
   mean: '4210.5',
   notEntered: '60',
+  booked: { visits: '34', use: '1870' },
   low80: '3350',
   high80: '5120',
   low95: '2900',
@@ -30,7 +31,7 @@ const forecast = {
 
 export const forecastsExample = { today: '2026-03-02', items: [forecast] };
 export const forecastsShape = {
-  optional: ['/items/productId'],
+  optional: ['/items/productId', '/items/months/booked'],
   nullable: ['/items/strength', '/items/backtest'],
 };
 

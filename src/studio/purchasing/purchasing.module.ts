@@ -1,5 +1,9 @@
 /** Purchasing: what will be used, when to order, what to order now, and the orders themselves. */
 import { Module } from '@nestjs/common';
+import { BookingsModule } from '../bookings/bookings.module.js';
+import { BookedDemandService } from './booked-demand.service.js';
+import { DemandMarksController } from './demand-marks.controller.js';
+import { DemandMarksService } from './demand-marks.service.js';
 import { DemandService } from './demand.service.js';
 import { ForecastsController } from './forecasts.controller.js';
 import { ForecastsService } from './forecasts.service.js';
@@ -13,8 +17,17 @@ import { PoliciesController } from './policies.controller.js';
 import { PoliciesService } from './policies.service.js';
 
 @Module({
-  controllers: [ForecastsController, PoliciesController, OrdersController, PlanController],
+  imports: [BookingsModule],
+  controllers: [
+    ForecastsController,
+    DemandMarksController,
+    PoliciesController,
+    OrdersController,
+    PlanController,
+  ],
   providers: [
+    BookedDemandService,
+    DemandMarksService,
     DemandService,
     ForecastsService,
     PoliciesService,
