@@ -4,6 +4,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { Refused } from './api/calls.js';
 import { App } from './shell/app.js';
+import { keepPage } from './shell/keep-page.js';
 import { wearTheme } from './shell/preferences.js';
 import './shell/base.css';
 import './shell/book.css';
@@ -21,10 +22,7 @@ const queries = new QueryClient({
 });
 
 wearTheme();
-if (import.meta.env.PROD && 'serviceWorker' in navigator) {
-  // without it the page still works, as long as the service answers
-  navigator.serviceWorker.register('/service-worker.js').catch(() => undefined);
-}
+if (import.meta.env.PROD) keepPage().catch(() => undefined);
 
 const page = document.getElementById('page');
 if (page) {

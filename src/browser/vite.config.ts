@@ -10,7 +10,7 @@ function listFilesToKeep(): Plugin {
       const worker = bundle['service-worker.js'];
       if (worker?.type !== 'chunk') throw new Error('The service worker was not built.');
       const files = Object.keys(bundle).filter((name) => name.startsWith('assets/'));
-      const list = JSON.stringify(JSON.stringify(['', ...files]));
+      const list = JSON.stringify(JSON.stringify(['', ...files, 'beam.svg', 'app.webmanifest']));
       worker.code = worker.code.replace(/(["'`])FILES_TO_KEEP\1/, list);
     },
   };

@@ -3005,6 +3005,42 @@ export interface components {
             /** Format: uuid */
             appliedBy?: string;
         };
+        ReplanRequest: {
+            /**
+             * @description powder to developer
+             * @example 1:2
+             */
+            ratio?: string;
+            /** @enum {string} */
+            basis?: "weight" | "volume";
+            powders: components["schemas"][];
+            /**
+             * @description vol
+             * @example 13
+             */
+            strength?: string;
+            developers?: (string | {
+                /** Format: uuid */
+                productId: string;
+                share?: string;
+            })[];
+            additives?: components["schemas"][];
+            size: components["schemas"];
+            /** @enum {string} */
+            contact?: "scalp" | "off-scalp";
+            /**
+             * Format: date-time
+             * @description When it was planned anew.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            plannedAt?: string;
+            /**
+             * Format: date-time
+             * @description The device’s clock when it sent this.
+             * @example 2026-03-02T09:15:00+00:00
+             */
+            sentAt?: string;
+        };
         PourRequest: {
             /**
              * Format: uuid
@@ -3295,6 +3331,11 @@ export interface components {
              * @example 2026-03-02T09:15:00+00:00
              */
             at: string;
+            /**
+             * Format: uuid
+             * @description Who saw it; who is signed in, unless told.
+             */
+            notedBy?: string;
         };
         DiscountRequest: {
             label?: string;
@@ -12262,7 +12303,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["MixPlanRequest"];
+                "application/json": components["schemas"]["ReplanRequest"];
             };
         };
         responses: {

@@ -1,14 +1,12 @@
 /** What is done to a bowl, as the postings that tell the service of it. */
 import { uuidv7 } from 'uuidv7';
-import type { PourAnswer, SettlementAnswer } from '../../../shared/contract/bowls.js';
+import type { SettlementAnswer } from '../../../shared/contract/bowls.js';
 import { canonical, type Decimal } from '../../../shared/decimal.js';
-import type { PourRecord } from '../../../shared/weighing/state.js';
 import { outbox } from '../api/outbox.js';
 import { handsNow } from '../people/session.js';
-import type { SourceName } from '../scales/source.js';
 import { deviceNow } from '../shell/clock.js';
 import { texts } from '../shell/texts.js';
-import type { Sheet, SheetPour } from './sheet.js';
+import type { PendingPour, Sheet, SheetPour } from './sheet.js';
 import { bowlTexts } from './texts.js';
 
 const inGrams = (grams: Decimal | string) => ({
@@ -18,7 +16,7 @@ const inGrams = (grams: Decimal | string) => ({
 
 function post(path: string, what: string, body: object, onAnswer?: (answer: unknown) => void) {
   const withId = { id: uuidv7(), ...body };
-  outbox.post({ id: withId.id, method: 'POST', path, body: withId, what }, onAnswer);
+  void outbox.post({ id: withId.id, method: 'POST', path, body: withId, what }, onAnswer);
 }
 
 /** A bowl begins: its plan, its empty weight, whose hands. */
@@ -40,26 +38,15 @@ export function bookOpening(sheet: Sheet): void {
 }
 
 /** A pour that is final, drips included. */
-export function bookPour(
-  sheet: Sheet,
-  pour: SheetPour,
-  record: PourRecord | undefined,
-  told: { source: SourceName; finished: boolean; name: string },
-): void {
-  const scale = record && {
-    interval: canonical(record.intervalGrams),
-    stable: record.stable,
-    windowMs: Math.trunc(record.windowMs),
-    source: told.source,
-  };
+export function bookPour(sheet: Sheet, pour: SheetPour, told: PendingPour): void {
   const body = {
     id: pour.id,
     productId: pour.productId,
-    quantity: record ? canonical(record.grams) : pour.grams,
+    quantity: pour.grams,
     unit: 'g',
     pouredAt: pour.pouredAt,
     finished: told.finished,
-    ...(scale ? { scale } : {}),
+    ...(told.scale ? { scale: told.scale } : {}),
   };
   post(`/bowls/${sheet.id}/pours`, texts.bookings.pour(told.name, pour.grams), body);
 }
@@ -70,19 +57,12 @@ export function bookScoop(sheet: Sheet, pourId: string, grams: Decimal): void {
   post(`/bowls/${sheet.id}/scooped-back`, texts.bookings.scoop, body);
 }
 
-/** It was another product; the answer names the pour that takes its place. */
-export function bookOtherProduct(
-  sheet: Sheet,
-  pourId: string,
-  productId: string,
-  onAnswer: (answer: PourAnswer) => void,
-): void {
-  post(
-    `/bowls/${sheet.id}/other-product`,
-    texts.bookings.otherProduct,
-    { pourId, productId },
-    (answer) => onAnswer(answer as PourAnswer),
-  );
+/** It was another product. Returns the id of the pour that takes its place. */
+export function bookOtherProduct(sheet: Sheet, pourId: string, productId: string): string {
+  const id = uuidv7();
+  const body = { id, pourId, productId };
+  post(`/bowls/${sheet.id}/other-product`, texts.bookings.otherProduct, body);
+  return id;
 }
 
 /** What it holds now; what is gone was applied. */
@@ -94,11 +74,12 @@ export function bookWeighing(sheet: Sheet, net: Decimal): void {
 /** A new plan for a bowl that is open: a bit more of the same. */
 export function bookPlan(sheet: Sheet): void {
   if (!sheet.request) return;
-  outbox.post({
+  const body = { ...sheet.request, plannedAt: deviceNow() };
+  void outbox.post({
     id: uuidv7(),
     method: 'PUT',
     path: `/bowls/${sheet.id}/plan`,
-    body: { ...sheet.request },
+    body,
     what: texts.bookings.plan(sheet.purpose),
   });
 }
@@ -160,6 +141,8 @@ export function bookVoid(sheet: Sheet): void {
 
 /** A caution was seen. */
 export function bookNoted(sheet: Sheet, code: string): void {
-  const body = { code, answer: 'Noted', at: deviceNow() };
+  const hands = handsNow();
+  const by = hands ? { notedBy: hands.id } : {};
+  const body = { code, answer: 'Noted', at: deviceNow(), ...by };
   post(`/bowls/${sheet.id}/cautions`, texts.bookings.noted, body);
 }

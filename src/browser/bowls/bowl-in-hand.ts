@@ -19,7 +19,7 @@ import type { InHand, Of } from './in-hand.js';
 import { expectedBowl } from './known-tare.js';
 import { pourWanted, productIn, startsClock, whatNext } from './next.js';
 import type { Due, KnownHere, Next } from './next.js';
-import { weighedBetween, withPour } from './sheet.js';
+import { inItsPlace, weighedBetween, withPour } from './sheet.js';
 import type { Sheet, SheetPour } from './sheet.js';
 import type { Sheets } from './sheets.js';
 import { WeighingOut } from './weighing-out.js';
@@ -148,13 +148,10 @@ export class BowlInHand {
 
   /** It was another product: taken back and entered anew, same grams, same time. */
   otherProduct(pour: SheetPour, productId: string): void {
-    this.write(withPour(this.sheet, { ...pour, productId }));
-    booking.bookOtherProduct(this.sheet, pour.id, productId, (answer) => {
-      const pours = this.sheet.pours.map((each) =>
-        each.id === pour.id ? { ...each, id: answer.id } : each,
-      );
-      this.write({ ...this.sheet, pours });
-    });
+    if (!this.ending.relabelled(pour.id, productId)) {
+      const id = booking.bookOtherProduct(this.sheet, pour.id, productId);
+      this.write(inItsPlace(this.sheet, pour.id, { id, productId }));
+    }
     this.pourDue();
   }
 
@@ -164,7 +161,7 @@ export class BowlInHand {
     const when = { pouredAt: deviceNow(), due: null };
     const pour = { id: uuidv7(), productId, grams: canonical(grams), ...when };
     this.pourIn(pour, false);
-    this.ending.book(pour, undefined, false);
+    booking.bookPour(this.sheet, pour, this.ending.pending(productId, false));
     this.pourDue();
   }
 
@@ -273,12 +270,13 @@ export class BowlInHand {
     const line = this.next().lines.find((each) => each.product.id === productId);
     const dueInAll = due.grams && canonical((line?.poured ?? zero).plus(due.grams));
     const when = { pouredAt: deviceNow(), due: dueInAll };
-    const pour = { id, productId, grams: canonical(grams), ...when };
     const finished = this.tappedAll;
     this.tappedAll = false;
     this.out.poured();
+    const pending = this.ending.pending(productId, finished, record);
+    const pour = { id, productId, grams: canonical(grams), ...when, pending };
     this.pourIn(pour, finished);
-    this.ending.movedOn(pour, finished);
+    this.ending.movedOn(pour);
     const { extra } = this.sheet;
     if (extra?.productId === productId && (finished || extra.grams === null)) {
       this.write({ ...this.sheet, extra: null });

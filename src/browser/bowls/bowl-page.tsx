@@ -1,18 +1,18 @@
 /** One bowl in the hand: poured, added to, weighed, settled. */
-import { lazy, Suspense, useEffect, useRef, useState } from 'react';
-import { useProducts, useStudio, useVessels } from '../catalogue/catalogue.js';
-import { benchScale } from '../scales/bench-scale.js';
+import { lazy, Suspense, useEffect, useState } from 'react';
+import { Button } from 'react-aria-components';
 import { AtTheScale } from '../scales/at-the-scale.js';
-import { useSourceStatus } from '../scales/weighing-state.js';
+import { goTo } from '../shell/place.js';
 import { texts } from '../shell/texts.js';
-import { BowlInHand } from './bowl-in-hand.js';
+import type { BowlInHand } from './bowl-in-hand.js';
+import { bowlInWords } from './bowl-lines.js';
 import { LeftView } from './left-view.js';
-import type { KnownHere } from './next.js';
 import { takeUpBowl } from './open-bowls.js';
 import { PourView } from './pour-view.js';
 import { SettledView } from './settled-view.js';
 import type { Sheet } from './sheet.js';
 import { sheets } from './sheets.js';
+import { useHand } from './use-hand.js';
 
 const MoreView = lazy(() => import('./more-view.js'));
 const DivideView = lazy(() => import('./divide-view.js'));
@@ -23,9 +23,11 @@ export function BowlPage({ id, part }: { id: string; part: string | undefined })
   const sheet = sheets.use(id);
   const trouble = useTakenUp(id);
   // while it is divided, the second bowl is on the scale
-  const hand = useHand(id, sheet !== undefined && sheet.settled === null && part !== 'divide');
+  const ready = sheet !== undefined && sheet.settled === null && part !== 'divide';
+  const { hand, elsewhere, takeOver } = useHand(id, ready);
   if (trouble !== '') return <p role="alert">{trouble}</p>;
   if (sheet?.settled) return <SettledView sheet={sheet} settled={sheet.settled} />;
+  if (sheet && elsewhere) return <Elsewhere sheet={sheet} takeOver={takeOver} />;
   if (!sheet || !(hand || part === 'divide')) return <p>{texts.loading}</p>;
   return (
     <>
@@ -56,25 +58,22 @@ function useTakenUp(id: string): string {
   return trouble;
 }
 
-/** The bowl in the hand, as long as the page is open and its scale is the same. */
-function useHand(id: string, ready: boolean): BowlInHand | undefined {
-  const products = useProducts().byId;
-  const studio = useStudio();
-  const vessels = useVessels();
-  const known = useRef<KnownHere>({ products, vessels, country: undefined });
-  known.current = { products, vessels, country: studio?.country ?? undefined };
-  const { source, state } = useSourceStatus();
-  const [hand, setHand] = useState<BowlInHand>();
-  const opened = state === 'open' ? source : undefined;
-  const begins = ready && products.size > 0 && studio !== undefined;
-  useEffect(() => {
-    if (!begins) return undefined;
-    const taken = new BowlInHand(id, sheets, benchScale, () => known.current);
-    setHand(taken);
-    return () => {
-      taken.putAside();
-      setHand(undefined);
-    };
-  }, [id, begins, opened]);
-  return hand;
+/** Another tab has it in hand; two of them would weigh past each other. */
+function Elsewhere({ sheet, takeOver }: { sheet: Sheet; takeOver: () => void }) {
+  return (
+    <section className="page narrow" aria-labelledby="elsewhere-title">
+      <h1 id="elsewhere-title">
+        {texts.elsewhere.title} <small>{bowlInWords(sheet)}</small>
+      </h1>
+      <p>{texts.elsewhere.why}</p>
+      <div className="keys">
+        <Button className="key strong" onPress={takeOver}>
+          {texts.elsewhere.takeOver}
+        </Button>
+        <Button className="key" onPress={() => goTo('bench')}>
+          {texts.pour.back}
+        </Button>
+      </div>
+    </section>
+  );
 }

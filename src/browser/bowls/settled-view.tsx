@@ -64,7 +64,7 @@ export function SettledView({ sheet, settled }: { sheet: Sheet; settled: Settlem
           {texts.pour.back}
         </Button>
         {fresh && (
-          <Button className="key" onPress={() => undo(sheet)}>
+          <Button className="key" onPress={() => void undo(sheet)}>
             {words.notThis}
           </Button>
         )}
@@ -73,11 +73,15 @@ export function SettledView({ sheet, settled }: { sheet: Sheet; settled: Settlem
   );
 }
 
-function undo(sheet: Sheet): void {
-  const id = uuidv7();
-  const path = `/bowls/${sheet.id}/reversal`;
-  outbox.post({ id, method: 'POST', path, body: { id }, what: words.notThis });
+/** A settlement that was never sent is taken back; another one is reversed. */
+async function undo(sheet: Sheet): Promise<void> {
   sheets.put({ ...sheet, settled: null });
   // the bowl may still stand on the plate: the bench asks which one it is
   goTo('bench');
+  const settlement = outbox.all().findLast(({ path }) => path === `/bowls/${sheet.id}/settlement`);
+  if (settlement && (await outbox.takeBack(settlement.id))) return;
+  const id = uuidv7();
+  const path = `/bowls/${sheet.id}/reversal`;
+  const what = texts.bookings.undo(sheet.purpose);
+  await outbox.post({ id, method: 'POST', path, body: { id }, what });
 }

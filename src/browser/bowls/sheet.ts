@@ -19,6 +19,21 @@ export interface SheetPour {
   readonly pouredAt: string;
   /** What was due of its product in all when it ended; null where nothing was. */
   readonly due: string | null;
+  /** It may still drip, and is not in the outbox yet: what will be told of it. */
+  readonly pending?: PendingPour;
+}
+
+/** What the service is told of a pour beside its grams. */
+export interface PendingPour {
+  /** The product's name, for a person who looks at the outbox. */
+  readonly name: string;
+  readonly finished: boolean;
+  readonly scale?: {
+    readonly interval: string;
+    readonly stable: boolean;
+    readonly windowMs: number;
+    readonly source: string;
+  };
 }
 
 /** Something to pour beyond the plan: thinning, or a product nobody planned. */
@@ -122,6 +137,26 @@ export function withPour(sheet: Sheet, pour: SheetPour): Sheet {
   const at = sheet.pours.findIndex((each) => each.id === pour.id);
   const pours = [...others];
   pours.splice(at < 0 ? others.length : at, 0, pour);
+  return { ...sheet, pours };
+}
+
+/** Another pour stands where a wrong one stood: same grams, same time. */
+export function inItsPlace(
+  sheet: Sheet,
+  pourId: string,
+  pour: Pick<SheetPour, 'id' | 'productId'>,
+): Sheet {
+  const pours = sheet.pours.map((each) => (each.id === pourId ? { ...each, ...pour } : each));
+  return { ...sheet, pours };
+}
+
+/** A pour is in the outbox. */
+export function booked(sheet: Sheet, pourId: string): Sheet {
+  const pours = sheet.pours.map((pour) => {
+    if (pour.id !== pourId || !pour.pending) return pour;
+    const { id, productId, grams, pouredAt, due } = pour;
+    return { id, productId, grams, pouredAt, due };
+  });
   return { ...sheet, pours };
 }
 

@@ -8,11 +8,23 @@ import type {
 } from '../../../shared/contract/catalogue.js';
 import type { StudioView } from '../../../shared/contract/people.js';
 import type { MixProduct } from '../../../shared/mix.js';
-import { answer, calls } from '../api/calls.js';
+import { bodyOf } from '../api/kept-answers.js';
 import { mixProductOf } from './mix-product.js';
 
-const query = { limit: 500 };
 const staleTime = 30_000;
+
+/** What the bench asks of the catalogue. */
+export const cataloguePaths = {
+  products: '/products?limit=500',
+  vessels: '/vessels?limit=500',
+  purposes: '/purposes?limit=500',
+  formulas: '/formulas?limit=500',
+  studio: '/studio',
+} as const;
+
+interface Items<T> {
+  readonly items: T[];
+}
 
 /** Products by id, as the arithmetic reads them, and in the order of their names. */
 export interface Products {
@@ -29,8 +41,7 @@ export function useProducts(): Products {
 }
 
 async function readProducts(): Promise<Products> {
-  const page = await answer(calls.GET('/api/v1/products', { params: { query } }));
-  const items = page.items as unknown as ProductView[];
+  const { items } = await bodyOf<Items<ProductView>>(cataloguePaths.products);
   return {
     byId: new Map(items.map((product) => [product.id, mixProductOf(product)])),
     inOrder: items.toSorted((a, b) => a.name.localeCompare(b.name)),
@@ -42,10 +53,7 @@ export function useVessels(): readonly VesselView[] {
   const { data } = useQuery({
     queryKey: ['vessels'],
     staleTime,
-    queryFn: async () => {
-      const page = await answer(calls.GET('/api/v1/vessels', { params: { query } }));
-      return page.items as unknown as VesselView[];
-    },
+    queryFn: async () => (await bodyOf<Items<VesselView>>(cataloguePaths.vessels)).items,
   });
   return data ?? [];
 }
@@ -55,8 +63,7 @@ export function usePurposes(): readonly PurposeView[] {
   const { data } = useQuery({
     queryKey: ['purposes'],
     staleTime,
-    queryFn: async () =>
-      (await answer(calls.GET('/api/v1/purposes', { params: { query } }))).items as PurposeView[],
+    queryFn: async () => (await bodyOf<Items<PurposeView>>(cataloguePaths.purposes)).items,
   });
   return data ?? [];
 }
@@ -66,10 +73,7 @@ export function useFormulas(): readonly FormulaView[] {
   const { data } = useQuery({
     queryKey: ['formulas'],
     staleTime,
-    queryFn: async () => {
-      const page = await answer(calls.GET('/api/v1/formulas', { params: { query } }));
-      return page.items;
-    },
+    queryFn: async () => (await bodyOf<Items<FormulaView>>(cataloguePaths.formulas)).items,
   });
   return data ?? [];
 }
@@ -79,7 +83,7 @@ export function useStudio(): StudioView | undefined {
   const { data } = useQuery({
     queryKey: ['studio'],
     staleTime,
-    queryFn: async () => (await answer(calls.GET('/api/v1/studio'))) as StudioView,
+    queryFn: () => bodyOf<StudioView>(cataloguePaths.studio),
   });
   return data;
 }

@@ -4,8 +4,8 @@ import { outbox } from '../api/outbox.js';
 import { onlyHere } from '../people/session.js';
 import { prefer } from '../shell/preferences.js';
 
-/** What the page keeps of a studio beside its session. */
-const keptOfStudio = ['bowlworth.sheets', 'bowlworth.lately'];
+/** What the page keeps of a studio beside its session; bowls and entries are kept by studio. */
+const keptOfStudio = ['bowlworth.lately'];
 
 /** So many entries of the studio that is open here wait to be sent, or to be looked at. */
 export function notSentHere(): number {

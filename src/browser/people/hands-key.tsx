@@ -12,6 +12,7 @@ export function HandsKey({ onSomebodyElse }: { onSomebodyElse: () => void }) {
     <MenuTrigger>
       <Button className="key" aria-label={texts.signIn.hands(at?.name ?? '')}>
         {at?.name}
+        {at?.unconfirmed && <small> {texts.signIn.unconfirmed}</small>}
       </Button>
       <Popover className="sheet" placement="bottom end">
         <Menu

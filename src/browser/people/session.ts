@@ -1,81 +1,94 @@
-/** Who is signed in on this device, and in which studio. */
+/** Who is signed in on this device, and in which studio; also while the service does not answer. */
 import { useQuery, useQueryClient } from '@tanstack/react-query';
 import type { SessionView } from '../../../shared/contract/people.js';
-import { answer, calls, Refused } from '../api/calls.js';
-import { studioDay } from '../shell/clock.js';
-import { store, useStore, type Store } from '../shell/store.js';
+import { answer, calls, Refused, Unreached } from '../api/calls.js';
+import { device } from '../api/device.js';
+import { bodyOf } from '../api/kept-answers.js';
+import { outbox } from '../api/outbox.js';
+import { standIn } from '../shell/clock.js';
+import { useStore } from '../shell/store.js';
+import {
+  hands,
+  hereToday,
+  keepSession,
+  keptSession,
+  leftToday,
+  onlyToday,
+  signedInToday,
+  signOutDue,
+  takeHands,
+  type AtBench,
+} from './here-today.js';
+
+export type { AtBench } from './here-today.js';
+
+/** The session, and whether it is the service that tells it. */
+export interface Session extends SessionView {
+  readonly live: boolean;
+}
 
 const key = ['session'];
+/** Names to choose from on this device. */
+export const namesPath = '/session/people';
 
 /** The session; null where this browser is no device of a studio yet. */
 export function useSession() {
   return useQuery({ queryKey: key, queryFn: readSession, staleTime: 60_000 });
 }
 
-async function readSession(): Promise<SessionView | null> {
+async function readSession(): Promise<Session | null> {
   try {
-    return (await answer(calls.GET('/api/v1/session'))) as SessionView;
+    if (signOutDue.get()) {
+      await answer(calls.DELETE('/api/v1/session'));
+      signOutDue.set(false);
+    }
+    return await opened((await answer(calls.GET('/api/v1/session'))) as SessionView);
   } catch (error) {
     if (error instanceof Refused && error.status === 401) return null;
-    throw error;
+    const kept = keptSession();
+    if (!(error instanceof Unreached) || !kept) throw error;
+    standIn(kept.studio.timeZone);
+    await device.openStudio(kept.studio.id);
+    return { ...kept, live: false };
   }
 }
 
-/** Names to choose from on this device. */
+/** What is kept of the studio is open before anything of it is shown. */
+async function opened(session: SessionView): Promise<Session> {
+  keepSession(session);
+  if (session.person && !handsNow()) {
+    signedInToday(session.person);
+    takeHands(session.person);
+  }
+  await device.openStudio(session.studio.id);
+  return { ...session, live: true };
+}
+
+/** The names of the studio's people. */
 export function useNames() {
   return useQuery({
     queryKey: ['session', 'people'],
-    queryFn: async () => (await answer(calls.GET('/api/v1/session/people'))).items,
+    queryFn: async () => (await bodyOf<{ items: readonly AtBench[] }>(namesPath)).items,
   });
 }
 
-/** A person at this bench. */
-export interface AtBench {
-  readonly id: string;
-  readonly name: string;
-}
-
-/** Those who signed in at this bench today, so that changing hands takes two taps. */
-interface HereToday {
-  readonly day: string;
-  readonly people: readonly AtBench[];
-  readonly at: AtBench | undefined;
-}
-
-const kept = 'bowlworth.here';
-const here: Store<HereToday> = store(readHere());
-
-function readHere(): HereToday {
-  const nobody = { day: studioDay(undefined), people: [], at: undefined };
-  try {
-    const read = JSON.parse(sessionStorage.getItem(kept) ?? 'null') as HereToday | null;
-    return read?.day === nobody.day ? read : nobody;
-  } catch {
-    return nobody;
-  }
-}
-
-function remember(next: HereToday): void {
-  sessionStorage.setItem(kept, JSON.stringify(next));
-  here.set(next);
-}
-
 /** Another studio opens on this device: only this person of it is here, nobody of the one before. */
-export function onlyHere(person: AtBench): void {
-  remember({ day: studioDay(undefined), people: [person], at: person });
+export function onlyHere({ id, name }: AtBench): void {
+  onlyToday({ id, name });
+  takeHands({ id, name });
 }
 
 /** Whose hands work now, and who else may take over without a PIN. */
-export function useHands() {
+export function useHands(): { at: AtBench | undefined; others: readonly AtBench[] } {
   const session = useSession().data;
-  const { people, at } = useStore(here);
-  const signedIn = session?.person ?? undefined;
-  return { at: signedIn && (at ?? signedIn), others: people };
+  const at = useStore(hands);
+  const others = useStore(hereToday);
+  return { at: at ?? session?.person ?? undefined, others };
 }
 
 /** The hands that work now, outside of a page. */
 export function handsNow(): AtBench | undefined {
-  return here.get().at;
+  return hands.get();
 }
 
 /** What a person can do about the session. */
@@ -84,7 +97,7 @@ export interface Signing {
   readonly makeDevice: (token: string) => Promise<void>;
   /** @throws Refused for a wrong PIN */
   readonly signIn: (person: AtBench, pin: string) => Promise<void>;
-  /** Somebody else who signed in here today takes over. */
+  /** Somebody else who signed in here today takes over; or a name, to be confirmed. */
   readonly takeOver: (person: AtBench) => void;
   readonly signOut: () => Promise<void>;
 }
@@ -92,26 +105,29 @@ export interface Signing {
 /** The session's keys. */
 export function useSigning(): Signing {
   const queries = useQueryClient();
-  const show = (session: SessionView) => queries.setQueryData(key, session);
+  const show = async (session: SessionView) =>
+    queries.setQueryData(key, (await opened(session)) satisfies Session);
   return {
     makeDevice: async (token) => {
       const body = { token };
-      show((await answer(calls.PUT('/api/v1/session/device', { body }))) as SessionView);
+      await show((await answer(calls.PUT('/api/v1/session/device', { body }))) as SessionView);
       await queries.invalidateQueries();
     },
-    signIn: async (person, pin) => {
-      const body = { personId: person.id, pin };
+    signIn: async ({ id, name }, pin) => {
+      const body = { personId: id, pin };
       const session = (await answer(calls.POST('/api/v1/session', { body }))) as SessionView;
-      const day = studioDay(undefined);
-      const before = here.get().people.filter((each) => each.id !== person.id);
-      remember({ day, people: [...before, person], at: person });
-      show(session);
+      signOutDue.set(false);
+      signedInToday({ id, name });
+      takeHands({ id, name });
+      await show(session);
+      void outbox.tryUnentitled();
       await queries.invalidateQueries({ predicate: ({ queryKey }) => queryKey[0] !== 'session' });
     },
-    takeOver: (person) => remember({ ...here.get(), at: person }),
+    takeOver: (person) => takeHands(person),
     signOut: async () => {
-      await answer(calls.DELETE('/api/v1/session'));
-      remember({ day: studioDay(undefined), people: [], at: undefined });
+      leftToday(handsNow()?.id);
+      takeHands(undefined);
+      signOutDue.set(true);
       await queries.invalidateQueries({ queryKey: key });
     },
   };

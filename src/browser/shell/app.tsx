@@ -7,13 +7,15 @@ import { OwnStudioLink } from '../first-day/own-studio-link.js';
 import { DevicePage } from '../people/device-page.js';
 import { HandsKey } from '../people/hands-key.js';
 import { SignInPage } from '../people/sign-in-page.js';
-import { useSession } from '../people/session.js';
+import { reach } from '../api/calls.js';
+import { useHands, useSession, type Session } from '../people/session.js';
 import { showing } from '../pricing/showing.js';
 import { Blank } from './blank.js';
 import { OutboxLine } from './outbox-line.js';
 import { addressOf, usePlace } from './place.js';
 import { usePreferences } from './preferences.js';
 import { SettingsKey } from './settings-key.js';
+import { useStocking } from './stocking.js';
 import { useStore } from './store.js';
 import { texts } from './texts.js';
 
@@ -26,6 +28,7 @@ const OrderingPage = lazy(() => import('../purchasing/ordering-page.js'));
 const PeoplePage = lazy(() => import('../people/people-page.js'));
 const FirstDayPage = lazy(() => import('../first-day/first-day-page.js'));
 const OpenStudioPage = lazy(() => import('../first-day/open-studio-page.js'));
+const UnsentPage = lazy(() => import('../unsent/unsent-page.js'));
 const ClientPage = lazy(() => import('../pricing/client-page.js'));
 
 const places = [
@@ -40,12 +43,12 @@ const places = [
 ] as const;
 /** Orders are a manager's and an owner's; a price is quoted by stylists too. */
 const managed: ReadonlySet<string> = new Set(['ordering', 'people', 'first-day']);
+/** Pages that work while the service does not answer. */
+const ownOfTheBench: ReadonlySet<string> = new Set(['bench', 'plan', 'bowl', 'day', 'unsent']);
 
 /** The whole page. */
 export function App() {
   const session = useSession();
-  const [changing, change] = useState(false);
-  const facts = useStore(showing);
   const [at] = usePlace();
   if (session.isPending) return <p className="entrance">{texts.loading}</p>;
   if (session.isError) return <Away onAgain={() => void session.refetch()} />;
@@ -57,7 +60,18 @@ export function App() {
     );
   }
   if (session.data === null) return <DevicePage />;
-  const { studio, person } = session.data;
+  return <Studio session={session.data} />;
+}
+
+/** The page of one studio: who is here, and where they are in it. */
+function Studio({ session: { studio, person, live } }: { session: Session }) {
+  useStocking();
+  const [at = 'bench'] = usePlace();
+  const hands = useHands().at;
+  const [changing, change] = useState(false);
+  const facts = useStore(showing);
+  // who signed in is asked for anew, but never with a bowl in hand
+  const asked = !hands || (live && !person && at !== 'bowl');
   if (person && facts) {
     return (
       <Suspense fallback={null}>
@@ -65,7 +79,7 @@ export function App() {
       </Suspense>
     );
   }
-  if (!person || changing) {
+  if (asked || changing) {
     return <SignInPage studio={studio.name} onDone={() => change(false)} />;
   }
   return (
@@ -87,6 +101,7 @@ export function App() {
         <SettingsKey />
       </header>
       <main id="main" tabIndex={-1}>
+        <NeedsService />
         <Suspense fallback={<p>{texts.loading}</p>}>
           <PageHere />
         </Suspense>
@@ -106,6 +121,14 @@ function Away({ onAgain }: { onAgain: () => void }) {
       </Button>
     </main>
   );
+}
+
+/** Says that a page cannot do its work now; what is typed in it stays. */
+function NeedsService() {
+  const [at = 'bench'] = usePlace();
+  const { away } = useStore(reach);
+  if (!away || ownOfTheBench.has(at)) return null;
+  return <p role="alert">{texts.outbox.needsService}</p>;
 }
 
 function Places() {
@@ -146,5 +169,6 @@ function PageHere() {
   if (name === 'ordering') return <OrderingPage />;
   if (name === 'people') return <PeoplePage />;
   if (name === 'first-day') return <FirstDayPage />;
+  if (name === 'unsent') return <UnsentPage />;
   return <BenchPage />;
 }

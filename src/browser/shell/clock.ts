@@ -17,6 +17,11 @@ export function deviceNow(): string {
   return new Date().toISOString();
 }
 
+/** The instant so many hours before another one. */
+export function hoursBefore(instant: string, hours: number): string {
+  return new Date(Date.parse(instant) - hours * 3_600_000).toISOString();
+}
+
 /** Whole minutes from an instant of the service until now; never below 0. */
 export function minutesSince(instant: string): number {
   const ms = Date.now() + aheadMs - Date.parse(instant);
@@ -32,6 +37,18 @@ export function timeOfDay(instant: string, timeZone: string | undefined): string
   }).format(new Date(instant));
 }
 
+/** An instant in words: "14:05", on another day "24 Nov, 14:05". */
+export function momentInWords(instant: string): string {
+  const time = timeOfDay(instant, zone);
+  if (studioDay(zone, instant) === today()) return time;
+  const day = new Intl.DateTimeFormat(undefined, {
+    day: 'numeric',
+    month: 'short',
+    ...(zone === undefined ? {} : { timeZone: zone }),
+  });
+  return `${day.format(new Date(instant))}, ${time}`;
+}
+
 /** A day in words: "Wednesday 25 November". */
 export function dayInWords(timeZone: string | undefined): string {
   return new Intl.DateTimeFormat(undefined, {
@@ -40,6 +57,18 @@ export function dayInWords(timeZone: string | undefined): string {
     month: 'long',
     ...(timeZone === undefined ? {} : { timeZone }),
   }).format(new Date());
+}
+
+let zone: string | undefined;
+
+/** The page stands in a studio from now on: its time zone says when a day ends. */
+export function standIn(timeZone: string): void {
+  zone = timeZone;
+}
+
+/** The day in the studio that the page stands in, as 2026-03-02. */
+export function today(): string {
+  return studioDay(zone);
 }
 
 /** Day of the studio that an instant falls on, as 2026-03-02. */

@@ -1,38 +1,29 @@
-/** What has not reached the service yet, and the tray of what it refused. */
-import { Button, Dialog, DialogTrigger, Heading, Popover } from 'react-aria-components';
+/** What has not reached the service yet, and what the tray holds; quiet when all is sent. */
+import { device } from '../api/device.js';
+import { reach } from '../api/calls.js';
 import { outbox } from '../api/outbox.js';
+import { addressOf } from './place.js';
 import { useStore } from './store.js';
 import { texts } from './texts.js';
 
-/** One line in the head; nothing where all is sent. */
+const { outbox: words } = texts;
+
+/** One line in the head; nothing where all is sent and the service answers. */
 export function OutboxLine() {
-  const { waiting, refused, away } = useStore(outbox.state);
+  const { waiting, refused, unknownHere } = useStore(outbox.state);
+  const { away } = useStore(reach);
+  const trouble = useStore(device.trouble);
   return (
     <div className="outbox">
       <span role="status">
-        {away && waiting.length > 0 ? texts.outbox.waiting(waiting.length) : ''}
+        {trouble !== '' && `${words.cannotKeep(trouble)} `}
+        {unknownHere && `${words.unknownHere} `}
+        {away && `${words.away} `}
       </span>
-      {refused.length > 0 && (
-        <DialogTrigger>
-          <Button className="key">{texts.outbox.look(refused.length)}</Button>
-          <Popover className="sheet">
-            <Dialog>
-              <Heading slot="title">{texts.outbox.title}</Heading>
-              <p>{texts.outbox.why}</p>
-              <ul className="plain">
-                {refused.map((posting) => (
-                  <li key={posting.id}>
-                    <strong>{posting.what}</strong>
-                    <p>{posting.reason}</p>
-                    <Button className="key" onPress={() => outbox.tryAgain(posting.id)}>
-                      {texts.tryAgain}
-                    </Button>
-                  </li>
-                ))}
-              </ul>
-            </Dialog>
-          </Popover>
-        </DialogTrigger>
+      {(away || unknownHere || refused.length > 0) && (
+        <a className="key" href={addressOf('unsent')}>
+          {refused.length > 0 ? words.look(refused.length) : words.waiting(waiting.length)}
+        </a>
       )}
     </div>
   );

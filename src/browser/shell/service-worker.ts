@@ -1,4 +1,7 @@
-/** Keeps the page's own files on the device, so that the bench opens without a network. */
+/**
+ * Keeps the page's own files on the device, so that the bench opens without a network. A version
+ * is kept whole and shown whole: a newer one waits until no tab works with this one, or is asked.
+ */
 export {};
 
 interface Extendable extends Event {
@@ -17,6 +20,7 @@ interface Worker {
   skipWaiting(): Promise<void>;
   addEventListener(type: 'install' | 'activate', listener: (event: Extendable) => void): void;
   addEventListener(type: 'fetch', listener: (event: Fetching) => void): void;
+  addEventListener(type: 'message', listener: (event: MessageEvent<unknown>) => void): void;
 }
 
 const worker = globalThis as unknown as Worker;
@@ -25,10 +29,10 @@ const worker = globalThis as unknown as Worker;
 const listed: string = 'FILES_TO_KEEP';
 const files = listed.startsWith('[') ? (JSON.parse(listed) as string[]) : [];
 const kept = `page ${files.join(' ')}`;
+const addresses = new Set(files.map((file) => `/${file}`));
 
 worker.addEventListener('install', (event) => {
-  const keep = caches.open(kept).then((cache) => cache.addAll(files.map((file) => `/${file}`)));
-  event.waitUntil(keep.then(() => worker.skipWaiting()));
+  event.waitUntil(caches.open(kept).then((cache) => cache.addAll([...addresses])));
 });
 
 worker.addEventListener('activate', (event) => {
@@ -40,23 +44,18 @@ worker.addEventListener('activate', (event) => {
   event.waitUntil(letGo.then(() => worker.clients.claim()));
 });
 
-worker.addEventListener('fetch', (event) => {
-  const { request } = event;
-  const address = new URL(request.url);
-  if (request.method !== 'GET' || address.origin !== worker.location.origin) return;
-  if (request.mode === 'navigate' && address.pathname === '/') event.respondWith(newest(request));
-  else if (address.pathname.startsWith('/assets/')) event.respondWith(fromDevice(request));
+worker.addEventListener('message', ({ data }) => {
+  if (data === 'take over') void worker.skipWaiting();
 });
 
-/** The newest page where the service answers, else the one that is kept. */
-async function newest(request: Request): Promise<Response> {
-  try {
-    return await fetch(request);
-  } catch {
-    return (await caches.match('/')) ?? Response.error();
-  }
-}
+worker.addEventListener('fetch', (event) => {
+  const { request } = event;
+  const { origin, pathname } = new URL(request.url);
+  const own = request.method === 'GET' && origin === worker.location.origin;
+  if (own && addresses.has(pathname)) event.respondWith(fromDevice(pathname, request));
+});
 
-async function fromDevice(request: Request): Promise<Response> {
-  return (await caches.match(request, { ignoreVary: true })) ?? fetch(request);
+async function fromDevice(pathname: string, request: Request): Promise<Response> {
+  const cache = await caches.open(kept);
+  return (await cache.match(pathname, { ignoreVary: true })) ?? fetch(request);
 }

@@ -8,6 +8,7 @@ export const texts = {
   noted: 'Noted',
   loading: 'One moment.',
   notThere: 'The service does not answer. The page tries again by itself.',
+  notReached: 'The service did not answer.',
   tryAgain: 'Try again',
   skip: 'Skip to the page',
   demo: (studio: string) => `This is the invented studio ${studio}. Nothing here is real.`,
@@ -22,6 +23,14 @@ export const texts = {
   },
   signIn: {
     who: 'Who is it? Tap your name.',
+    whoAway:
+      'The service does not answer, so nobody’s PIN can be checked. ' +
+      'Who signed in here today taps the name and goes on.',
+    byName: (name: string) =>
+      `${name} has not signed in here today. The bench works all the same; ` +
+      'bowls are marked: hands to be confirmed.',
+    goOnAs: (name: string) => `Go on as ${name}`,
+    unconfirmed: '– to be confirmed',
     pinOf: (name: string) => `PIN of ${name}`,
     digits: 'Digits',
     erase: 'Erase',
@@ -53,12 +62,61 @@ export const texts = {
     hands: { right: 'right hand', left: 'left hand' },
   },
   outbox: {
+    title: 'Sent and not sent',
+    away: 'The service does not answer. The bench goes on; all is kept here and sent later.',
+    unknownHere:
+      'The service does not know this device any more. Nothing is lost: enter its token again.',
     waiting: (count: number) =>
       count === 1 ? '1 entry not sent yet' : `${count} entries not sent yet`,
     look: (count: number) =>
       count === 1 ? '1 entry needs a look' : `${count} entries need a look`,
-    title: 'Needs a look',
-    why: 'The service refused these. Nothing is thrown away.',
+    lastSent: (when: string) => `Last sent ${when}.`,
+    neverSent: 'Nothing was sent from this device yet.',
+    needsLook: 'Needs a look',
+    why: 'The service refused these. Nothing is thrown away; what depends on them waits.',
+    noneRefused: 'Nothing was refused.',
+    waits: (count: number) =>
+      count === 1 ? '1 entry waits for it.' : `${count} entries wait for it.`,
+    doneAt: (when: string) => `Done ${when}.`,
+    again: 'Send again',
+    againOf: (what: string) => `Send again: ${what}`,
+    aside: 'Set aside',
+    asideOf: (what: string) => `Set aside: ${what}`,
+    asideTitle: 'Set it aside?',
+    asideWhy:
+      'It is saved as a file on this device and will not be sent. ' +
+      'What was poured stays out of the book until somebody reads the file in again.',
+    asideYes: 'Save the file and set aside',
+    notSent: 'Not sent yet',
+    allSent: 'All is sent.',
+    more: (count: number) => `and ${count} more`,
+    sent: 'Sent today',
+    save: 'Save all as a file',
+    saveWhy: 'For a device that is broken, or goes to where there is a network.',
+    readIn: 'Read a file in',
+    readInDone: (count: number) =>
+      count === 0
+        ? 'All of it was here already.'
+        : count === 1
+          ? '1 entry was read in.'
+          : `${count} entries were read in.`,
+    notAFile: 'This is no file of entries that Bowlworth saved. Choose another one.',
+    otherStudio: (studio: string) => `This file belongs to another studio: ${studio}.`,
+    cannotKeep: (why: string) =>
+      `This device cannot keep entries on its disk (${why}). ` +
+      'Leave this page open until all is sent.',
+    needsService: 'This page needs the service, which does not answer. The bench goes on without.',
+    opensWithout: 'This page opens without a network, too.',
+    cannotOpen:
+      'Without https this page cannot be opened while there is no network; ' +
+      'what is open goes on. The address with https is printed when the service starts.',
+    newVersion: 'A newer version is here; it is taken at the next opening.',
+    takeNow: 'Take it now',
+  },
+  elsewhere: {
+    title: 'In hand in another tab',
+    why: 'This bowl is open in another tab of this device. Only one of them weighs it.',
+    takeOver: 'Go on here',
   },
   blank: 'Touch to go on',
   bookings: {
@@ -71,6 +129,9 @@ export const texts = {
     settlement: (purpose: string) => `bowl ${purpose}: what was left`,
     void: (purpose: string) => `bowl ${purpose}: called off`,
     noted: 'a caution noted',
+    visit: 'a visit begun',
+    closing: (who: string) => `visit of ${who}: closed`,
+    undo: (purpose: string) => `bowl ${purpose}: not settled after all`,
   },
   visits: {
     walkIn: 'Walk-in',

@@ -1,10 +1,9 @@
 /** A visit that is still open at the end of the day: its minutes proposed, closed with one key. */
-import { useQueryClient } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { uuidv7 } from 'uuidv7';
 import type { VisitView } from '../../../shared/contract/visits.js';
-import { send } from '../api/calls.js';
+import { outbox } from '../api/outbox.js';
 import { useStudio } from '../catalogue/catalogue.js';
 import { deviceNow, timeOfDay } from '../shell/clock.js';
 import { texts } from '../shell/texts.js';
@@ -15,7 +14,6 @@ const step = 5;
 
 /** The visit's line; a refusal is said below it. */
 export function OpenVisit({ visit }: { visit: VisitView }) {
-  const queries = useQueryClient();
   const timeZone = useStudio()?.timeZone;
   const [minutes, setMinutes] = useState(() => visit.minutes);
   const [trouble, setTrouble] = useState('');
@@ -24,14 +22,14 @@ export function OpenVisit({ visit }: { visit: VisitView }) {
     setMinutes(([own, ...others]) =>
       own ? [{ ...own, minutes: Math.max(0, own.minutes + more) }, ...others] : [],
     );
-  const close = async () => {
-    const now = deviceNow();
-    const body = { id: uuidv7(), closedAt: now, sentAt: now, openBowls: 'refuse' };
-    const entered = minutes.length > 0 ? { minutes } : {};
-    await send('POST', `/visits/${visit.id}/close`, { ...body, ...entered });
-    await queries.invalidateQueries({ queryKey: ['visits'] });
-  };
   const who = whoIs(visit);
+  const close = async () => {
+    const id = uuidv7();
+    const entered = minutes.length > 0 ? { minutes } : {};
+    const body = { id, closedAt: deviceNow(), openBowls: 'refuse', ...entered };
+    const path = `/visits/${visit.id}/close`;
+    await outbox.ask({ id, method: 'POST', path, body, what: texts.bookings.closing(who) });
+  };
   return (
     <li className="day-line">
       <p>

@@ -149,6 +149,7 @@ export class BowlEventsService {
     const later = await bowl.unwind(tx, this.ledger, posting, pour.pouredAt);
     const wrong = await this.takeBack(tx, bowl, posting, request.pourId);
     const anew = Object.assign(Object.create(null) as object, {
+      id: request.id,
       productId: request.productId,
       quantity: wrong.grams,
       unit: 'g',
@@ -215,12 +216,14 @@ export class BowlEventsService {
   /** A caution was seen: who and when; it travels with the bowl. */
   async note(tx: Transaction, id: string, request: CautionRequest, at: string, by: Acting) {
     await this.reading.view(tx, id);
+    if (request.notedBy !== undefined)
+      await this.bowls.checkPerson(tx, request.notedBy, '/notedBy');
     await tx.query(NOTE_CAUTION, [
       request.id ?? uuidv7(),
       id,
       request.code,
       request.answer,
-      by.personId,
+      request.notedBy ?? by.personId,
       at,
       by.recordedAt,
     ]);

@@ -25,12 +25,12 @@ import {
   OpenBowlRequest,
   PourRequest,
   RecordRequest,
+  ReplanRequest,
   SettlementRequest,
   WeighingRequest,
 } from './bowls.requests.js';
 import { BowlReadingService } from './bowl-reading.service.js';
 import { BowlsService } from './bowls.service.js';
-import { MixPlanRequest } from './mix-plan.requests.js';
 import { answersById, nestedOf, RecordingService } from './recording.service.js';
 
 @Tag('bowls')
@@ -48,12 +48,13 @@ export class BowlsController {
   @Post()
   @Call({ summary: 'Open a bowl', status: 201, example: bowlExample, ...bowlShape() })
   open(@By() caller: Caller, @Body() request: OpenBowlRequest, @DryRun() { dry }: DryRequest) {
-    const by = acting(caller, this.clock.now());
+    const now = this.clock.now();
+    const { at } = deviceTimes(request.sentAt, now)(request.plannedAt ?? now);
     return this.once.answer(
       caller.studioId,
       'POST /bowls',
       request,
-      (tx) => this.bowls.open(tx, request, by),
+      (tx) => this.bowls.open(tx, request, at, acting(caller, now)),
       { dry },
     );
   }
@@ -89,10 +90,12 @@ export class BowlsController {
 
   @Put(':id/plan')
   @Call({ summary: 'Plan it anew', example: bowlExample, ...bowlShape() })
-  replan(@By() caller: Caller, @PathId() id: string, @Body() request: MixPlanRequest) {
-    const by = acting(caller, this.clock.now());
+  replan(@By() caller: Caller, @PathId() id: string, @Body() request: ReplanRequest) {
+    const { sentAt, plannedAt, ...mix } = request;
+    const now = this.clock.now();
+    const { at } = deviceTimes(sentAt, now)(plannedAt ?? now);
     return this.once.answer(caller.studioId, 'PUT /bowls/plan', {}, (tx) =>
-      this.bowls.replan(tx, id, request, by),
+      this.bowls.replan(tx, id, mix, at, acting(caller, now)),
     );
   }
 

@@ -65,8 +65,13 @@ export const READ_FLOWS = `
 
 /** A visit as a bowl needs it. $1 visit id. */
 export const READ_VISIT = `
-  select id, person_id, closed_at is not null as closed from visit
+  select id, person_id, closed_at is not null as closed, ${instant('closed_at')} as closed_at
+    from visit
    where studio_id = current_studio() and id = $1`;
+
+/** A person of the studio. $1 person id. */
+export const READ_PERSON = `
+  select id from person where studio_id = current_studio() and id = $1`;
 
 /** A saved formula's plan. $1 formula id. */
 export const READ_FORMULA = `

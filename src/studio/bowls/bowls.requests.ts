@@ -76,6 +76,14 @@ class ScaleRequest {
   source?: string;
 }
 
+export class ReplanRequest extends MixPlanRequest {
+  @Instant({ optional: true, description: 'When it was planned anew.' })
+  plannedAt?: string;
+
+  @Instant({ optional: true, description: 'The device’s clock when it sent this.' })
+  sentAt?: string;
+}
+
 export class PourRequest extends PostingRequest {
   @Id()
   productId!: string;
@@ -214,6 +222,9 @@ export class CautionRequest extends PostingRequest {
 
   @Instant()
   at!: string;
+
+  @Id({ optional: true, description: 'Who saw it; who is signed in, unless told.' })
+  notedBy?: string;
 }
 
 export class BowlListRequest extends PageRequest {

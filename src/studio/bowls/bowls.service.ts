@@ -17,7 +17,7 @@ import type { BowlInHand, Drawn } from './bowl-in-hand.js';
 import { BowlReadingService } from './bowl-reading.service.js';
 import { newBowl, netWeight, pourDraft, settlementDraft, type Backing } from './bowl-steps.js';
 import { putBack, readRows } from './bowl-store.js';
-import { READ_FORMULA, READ_VESSEL, READ_VISIT } from './bowls.queries.js';
+import { READ_FORMULA, READ_PERSON, READ_VESSEL, READ_VISIT } from './bowls.queries.js';
 import type {
   OpenBowlRequest,
   PourRequest,
@@ -53,9 +53,14 @@ export class BowlsService {
   }
 
   /** Opens a bowl that nothing is in yet. */
-  async open(tx: Transaction, request: OpenBowlRequest, by: Acting): Promise<BowlView> {
-    const bowl = await this.opened(tx, request, by, request.plannedAt ?? by.recordedAt);
-    if (bowl.head.visitClosed) {
+  async open(
+    tx: Transaction,
+    request: OpenBowlRequest,
+    plannedAt: string,
+    by: Acting,
+  ): Promise<BowlView> {
+    const bowl = await this.opened(tx, request, by, plannedAt);
+    if (await this.isAfterClosing(tx, bowl, plannedAt)) {
       throw new Problem('visit_is_closed', { what: 'A new bowl' }, '/visitId');
     }
     putBack(tx, [bowl], by);
@@ -63,12 +68,20 @@ export class BowlsService {
   }
 
   /** Plans an open or planned bowl anew: resized, or a bit more; earlier pours stay as they are. */
-  async replan(tx: Transaction, id: string, request: MixPlanRequest, by: Acting) {
+  async replan(
+    tx: Transaction,
+    id: string,
+    request: MixPlanRequest,
+    plannedAt: string,
+    by: Acting,
+  ): Promise<BowlView> {
     await this.ledger.hold(tx, { bowlIds: [id], productIds: [] }, by.recordedAt);
     const bowl = await this.reading.inHand(tx, id);
     if (bowl.head.stage === 'settled' || bowl.head.stage === 'void') throw closed(bowl);
-    if (bowl.head.visitClosed) throw new Problem('visit_is_closed', { what: 'Planning' });
-    const since = bowl.weighings.length > 0 ? by.recordedAt : null;
+    if (await this.isAfterClosing(tx, bowl, plannedAt)) {
+      throw new Problem('visit_is_closed', { what: 'Planning' });
+    }
+    const since = bowl.weighings.length > 0 ? plannedAt : null;
     const { plan, asked } = await this.planning.plan(tx, request, by.recordedAt);
     bowl.head.plan = readyPlan(plan, asked, request, since);
     bowl.head.contact = request.contact ?? bowl.head.contact;
@@ -233,6 +246,19 @@ export class BowlsService {
       this.planning.plan(tx, asked, by.recordedAt),
     );
     return readyPlan(plan, mix, asked, null);
+  }
+
+  /** @throws Problem `not_found` for a person who is not of the studio */
+  async checkPerson(tx: Reader, id: string, pointer: string): Promise<void> {
+    const [person] = await tx.query(READ_PERSON, [id]);
+    if (!person) throw new Problem('not_found', { what: 'person', id }, pointer);
+  }
+
+  /** Planned in a visit that was closed by then; what was planned before only arrives late. */
+  private async isAfterClosing(tx: Reader, bowl: BowlInHand, at: string): Promise<boolean> {
+    if (!bowl.head.visitClosed) return false;
+    const [visit] = await tx.query<{ closed_at: string }>(READ_VISIT, [bowl.head.visitId]);
+    return visit !== undefined && visit.closed_at <= at;
   }
 
   private async formula(tx: Reader, id: string | undefined): Promise<MixPlanRequest | null> {

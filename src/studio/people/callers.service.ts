@@ -11,6 +11,9 @@ import { CALLER_BY_SESSION, CALLER_BY_TOKEN, TOKEN_USED } from './sign-in.querie
 export const sessionCookie = 'bowlworth_session';
 export const deviceCookie = 'bowlworth_device';
 
+/** A caller may ask with a bench's rights only: for what a device keeps, whoever is signed in. */
+const asHeader = 'bowlworth-as';
+
 /** So long an answer is believed without asking again; ended here at once, elsewhere by then. */
 const believedMs = 5_000;
 const mostBelieved = 5_000;
@@ -34,6 +37,12 @@ export class CallersService extends Callers {
   }
 
   override async find(request: IncomingRequest): Promise<Caller | undefined> {
+    const caller = await this.whoAsks(request);
+    if (!caller || request.headers[asHeader] !== 'bench') return caller;
+    return { ...caller, role: 'bench', personId: undefined };
+  }
+
+  private async whoAsks(request: IncomingRequest): Promise<Caller | undefined> {
     const session = secretOf(cookieOf(request.cookies, sessionCookie), 'session');
     const signedIn = session && (await this.believe(session));
     if (signedIn) return signedIn;
