@@ -81,7 +81,7 @@ function isProblem(error: unknown): error is ProblemDetail {
  * @throws Refused, Unreached
  */
 export function send(
-  method: 'GET' | 'POST' | 'PUT' | 'PATCH',
+  method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE',
   path: string,
   body?: unknown,
   headers: Readonly<Record<string, string>> = {},

@@ -1,6 +1,7 @@
 /** The bench: who is here today, and which bowls are open. */
 import { lazy, Suspense, useState } from 'react';
 import { Button } from 'react-aria-components';
+import { useBookedToday } from '../bookings/bookings.js';
 import { useStudio } from '../catalogue/catalogue.js';
 import { dayInWords, timeOfDay } from '../shell/clock.js';
 import { AtTheScale } from '../scales/at-the-scale.js';
@@ -11,12 +12,15 @@ import { BowlLines } from './bowl-lines.js';
 import { useOpenBowls } from './open-bowls.js';
 
 const OnThePlate = lazy(() => import('./on-the-plate.js'));
+const BookedToday = lazy(() => import('../bookings/booked-today.js'));
 
 /** Today's visits on the left, open bowls on the right. */
 export function BenchPage() {
   const timeZone = useStudio()?.timeZone;
   const visits = useVisitsToday(timeZone);
   const bowls = useOpenBowls();
+  const booked = useBookedToday(timeZone);
+  const nameOf = (visitId: string) => booked.find((each) => each.visitId === visitId)?.who;
   return (
     <>
       <Suspense fallback={null}>
@@ -33,7 +37,9 @@ export function BenchPage() {
               .map((visit) => (
                 <li key={visit.id}>
                   <a className="line-key" href={addressOf('plan', visit.id)}>
-                    <strong>{whoIs(visit)}</strong>
+                    <strong>
+                      {visit.client ? whoIs(visit) : (nameOf(visit.id) ?? whoIs(visit))}
+                    </strong>
                     <span>{visit.services.map((service) => service.name).join(', ')}</span>
                     <span className="quiet">
                       {texts.bench.began(timeOfDay(visit.startedAt, timeZone))}
@@ -50,6 +56,9 @@ export function BenchPage() {
             </a>
           </div>
           <p className="quiet">{texts.bench.noVisit}</p>
+          <Suspense fallback={null}>
+            <BookedToday bookings={booked} timeZone={timeZone} />
+          </Suspense>
         </section>
         <section className="page" aria-labelledby="open-bowls">
           <h2 id="open-bowls">{texts.bench.open}</h2>

@@ -10,9 +10,10 @@ const PlanPage = lazy(() => import('./plan-page.js'));
 const OrdersPage = lazy(() => import('./orders-page.js'));
 const OrderPage = lazy(() => import('./order-page.js'));
 const ForecastsPage = lazy(() => import('./forecasts-page.js'));
+const DiaryPage = lazy(() => import('../bookings/diary-page.js'));
 const ForecastPage = lazy(() => import('./forecast-page.js'));
 
-const parts = ['plan', 'orders', 'forecast'] as const;
+const parts = ['plan', 'orders', 'forecast', 'diary'] as const;
 
 /** The page. */
 export default function OrderingPage() {
@@ -42,5 +43,6 @@ function Part({ part, id }: { part: string; id: string | undefined }) {
   if (part === 'forecast') {
     return id === undefined ? <ForecastsPage /> : <ForecastPage key={id} of={id} />;
   }
+  if (part === 'diary') return <DiaryPage />;
   return <PlanPage />;
 }

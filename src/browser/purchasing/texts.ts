@@ -2,7 +2,7 @@
 
 export const texts = {
   title: 'Ordering',
-  parts: { plan: 'Order plan', orders: 'Orders', forecast: 'What will be used' },
+  parts: { plan: 'Order plan', orders: 'Orders', forecast: 'What will be used', diary: 'Diary' },
   plan: {
     title: 'Order plan',
     working: 'Working it out. This takes a few seconds.',
