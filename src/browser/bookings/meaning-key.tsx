@@ -6,13 +6,14 @@ import { texts } from './texts.js';
 /** The key with its list. */
 export function MeaningKey(props: {
   label: string;
+  text?: string;
   menu: readonly ServiceView[];
   onChoose: (serviceId: string) => void;
 }) {
   return (
     <MenuTrigger>
       <Button className="key" aria-label={props.label}>
-        {texts.words.meaning} ▾
+        {props.text ?? texts.words.meaning} ▾
       </Button>
       <Popover className="sheet list">
         <Menu aria-label={props.label} onAction={(key) => props.onChoose(String(key))}>

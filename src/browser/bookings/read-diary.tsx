@@ -52,19 +52,11 @@ export function ReadDiary({ onWords }: { onWords: () => void }) {
           })
         }
       />
-      <Choice
-        label={words.named}
-        value={named}
-        options={places.map((value) => ({ value, text: words.places[value] }))}
-        onChoose={(place) => change(() => setNamed(place))}
+      <HowRead
+        {...{ named, whole }}
+        onNamed={(place) => change(() => setNamed(place))}
+        onWhole={(is) => change(() => setWhole(is))}
       />
-      <Checkbox
-        className="key whole-diary"
-        isSelected={whole}
-        onChange={(is) => change(() => setWhole(is))}
-      >
-        <span aria-hidden="true">{whole ? '☑' : '☐'}</span> {words.whole}
-      </Checkbox>
       <div className="keys">
         <Button className="key strong" onPress={() => ask(true)}>
           {words.look}
@@ -77,6 +69,27 @@ export function ReadDiary({ onWords }: { onWords: () => void }) {
       </div>
       <p role="alert">{trouble}</p>
       <div role="status">{found && <Found found={found} onWords={onWords} />}</div>
+    </>
+  );
+}
+
+function HowRead(props: {
+  named: NamePlace;
+  whole: boolean;
+  onNamed: (place: NamePlace) => void;
+  onWhole: (whole: boolean) => void;
+}) {
+  return (
+    <>
+      <Choice
+        label={words.named}
+        value={props.named}
+        options={places.map((value) => ({ value, text: words.places[value] }))}
+        onChoose={props.onNamed}
+      />
+      <Checkbox className="key whole-diary" isSelected={props.whole} onChange={props.onWhole}>
+        <span aria-hidden="true">{props.whole ? '☑' : '☐'}</span> {words.whole}
+      </Checkbox>
     </>
   );
 }

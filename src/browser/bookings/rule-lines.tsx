@@ -33,6 +33,7 @@ export function RuleLines(props: {
           </span>
           <MeaningKey
             label={words.another(rule.words)}
+            text={words.alsoMeans}
             menu={menu.filter(({ id }) => !rule.serviceIds.includes(id))}
             onChoose={(id) => replaced(at, { ...rule, serviceIds: [...rule.serviceIds, id] })}
           />

@@ -3,7 +3,7 @@
 export const texts = {
   today: {
     title: 'Booked for today',
-    begin: 'is here',
+    begin: 'begin the visit',
     beginOf: (who: string) => `${who} is here: begin the visit`,
     anyTime: 'today',
     noName: 'no name',
@@ -74,6 +74,7 @@ export const texts = {
     findsNone: 'Nothing in the diary has these words.',
     readTitle: 'What is known',
     meaning: 'means',
+    alsoMeans: 'means also',
     word: 'words',
     count: 'bookings',
   },

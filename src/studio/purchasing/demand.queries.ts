@@ -10,7 +10,8 @@ export const READ_MOMENT = `
   select to_char($1::timestamptz at time zone time_zone, 'YYYY-MM-DD') as today, time_zone,
     currency, (select coalesce(max(seq), 0)::text from movement
       where studio_id = current_studio()) as seq,
-    (select coalesce(md5(string_agg(product_id::text || first_day || last_day, ',' order by id)), '')
+    (select coalesce(md5(string_agg(product_id::text || first_day || last_day, ','
+        order by id)), '')
        from out_of_stock where studio_id = current_studio())
     || (select coalesce(md5(string_agg(product_id::text || replaces_id || factor, ','
         order by product_id)), '')
