@@ -70,3 +70,23 @@ test('a diary is read over, a word is told by one tap, and the visit begins from
   expect(items.map(({ state }) => state).sort()).toEqual(['booked', 'here']);
   await studio.studio.audit();
 }, 60_000);
+
+test('days without a product are marked on its page, and taken back', async () => {
+  const page = await studio.openAsManager();
+  await page.getByRole('link', { name: 'Ordering' }).click();
+  await page.getByRole('link', { name: 'What will be used' }).click();
+  await page.getByRole('link', { name: 'Blonding powder' }).click();
+  await page.getByRole('button', { name: 'Mark these days' }).click();
+  await page.getByText('Choose the first day without it.').waitFor();
+  await page.getByLabel('There was none from').fill('2026-02-03');
+  await page.getByLabel('until', { exact: true }).fill('2026-02-01');
+  await page.getByRole('button', { name: 'Mark these days' }).click();
+  await page.getByText(/there is no day/).waitFor();
+  await page.getByLabel('until', { exact: true }).fill('2026-02-05');
+  await page.getByRole('button', { name: 'Mark these days' }).click();
+  const back = page.getByRole('button', { name: /^It was there after all: 3 February 2026/ });
+  await back.waitFor();
+  expect(await faultsOf(page)).toEqual([]);
+  await back.click();
+  await back.waitFor({ state: 'detached' });
+}, 60_000);

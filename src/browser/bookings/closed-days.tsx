@@ -7,6 +7,7 @@ import { useStudio } from '../catalogue/catalogue.js';
 import { dateInWords, studioDay } from '../shell/clock.js';
 import { texts as shell } from '../shell/texts.js';
 import { useAnew, useClosures } from './bookings.js';
+import { DayField } from './day-field.js';
 import { texts } from './texts.js';
 
 const { closed: words } = texts;
@@ -92,20 +93,6 @@ function NewClosure({ onClose }: { onClose: (closure: object) => Promise<boolean
       </div>
       <p role="alert">{trouble}</p>
     </>
-  );
-}
-
-function DayField(props: { label: string; value: string; onChange: (day: string) => void }) {
-  return (
-    <TextField
-      className="react-aria-TextField"
-      type="date"
-      value={props.value}
-      onChange={props.onChange}
-    >
-      <Label>{props.label}</Label>
-      <Input className="date" />
-    </TextField>
   );
 }
 

@@ -5,6 +5,7 @@ import { number } from '../shell/figures.js';
 import { addressOf } from '../shell/place.js';
 import { texts as shell } from '../shell/texts.js';
 import { keyOf, use, useForecasts } from './forecasts.js';
+import { OutOfStock } from './out-of-stock.js';
 import { UseChart } from './use-chart.js';
 import { texts } from './texts.js';
 
@@ -32,6 +33,7 @@ export default function ForecastPage({ of }: { of: string }) {
             <Ahead forecast={forecast} />
             <Behind forecast={forecast} />
           </div>
+          {forecast.productId && <OutOfStock productId={forecast.productId} />}
         </>
       )}
     </section>

@@ -93,6 +93,16 @@ export const texts = {
     no: 'Keep it',
     back: 'All orders',
   },
+  out: {
+    title: 'Days without it',
+    why: 'Where there was none, what would have been used is not known, and not taken for nothing.',
+    from: 'There was none from',
+    to: 'until',
+    mark: 'Mark these days',
+    away: 'it was there',
+    awayOf: (days: string) => `It was there after all: ${days}`,
+    needed: 'Choose the first day without it.',
+  },
   forecast: {
     title: 'What will be used',
     by: 'By',
