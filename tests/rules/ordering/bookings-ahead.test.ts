@@ -198,6 +198,30 @@ describe('the weeks ahead', () => {
   });
 });
 
+test('once eight weeks are known, their errors decide beside the booked share', () => {
+  // Two and four visits by turns, all booked before: the diary never missed, the mean always did.
+  const many = (index: number) => (index % 2 === 0 ? 2 : 4);
+  const weeks = Array.from({ length: 8 }, (_, index) => index);
+  const visits = weeks.flatMap((index) =>
+    Array.from({ length: many(index) }, () => {
+      return { day: dayAfter(today, -7 * (index + 1)), serviceIds: ['lights'], use: 50 };
+    }),
+  );
+  const seen = weeks
+    .map((index) => ({ index, bookedThen: many(index), done: many(index) }))
+    .reverse();
+  const outlook = { keep: 1, booked: [4], expected: [{ mean: 8, variance: 0 }], past: [seen] };
+  const [first] = outlookOf(
+    { weeks: [{ mean: 250, variance: 2500 }] },
+    new Map([['lights', outlook]]),
+    ...([visits, 1, today] as const),
+  );
+  // errors give all weight to the diary, half of it shrunk to the booked share of 200 of 400:
+  // (1 + 0.5)/2 = 0.75; 0.75 x 400 + 0.25 x 250
+  expect(first?.weight).toBeCloseTo(0.75, 9);
+  expect(first?.mean).toBeCloseTo(362.5, 9);
+});
+
 describe('days', () => {
   test('a closed day uses nothing, its month’s other days more', () => {
     const usualDays = Array<number>(60).fill(10);
