@@ -1,5 +1,6 @@
 /** What the files of Saltmarsh Row say, as the story needs it: by name, with fixed ids. */
 import type { StockUnit } from '../shared/amount.js';
+import type { InThePriceItem } from '../shared/contract/catalogue.js';
 import { planFromCells, type PlanCells } from '../src/command-line/import/plan-text.js';
 import { partsOf, ProductFinder } from '../src/command-line/import/product-finder.js';
 import { readRequest } from '../src/platform/http/request-pipe.js';
@@ -49,6 +50,8 @@ export interface DemoService {
   readonly handsOn: number;
   readonly chair: number;
   readonly kit: readonly KitPart[];
+  /** Numbers of bowls by kind. */
+  readonly inThePrice: readonly InThePriceItem[];
   readonly share: number;
   readonly yearly: number;
   readonly steps: readonly DemoStep[];
@@ -65,6 +68,8 @@ export interface DemoVariant {
   readonly weight: number;
   readonly yearly: number;
   readonly purpose: string;
+  /** Of its powder or cream side. */
+  readonly kind: string;
   readonly contact: 'scalp' | 'off-scalp';
   /** What medium hair of medium density takes, in g. */
   readonly grams: number;
@@ -118,7 +123,7 @@ export function readCatalogue(): Catalogue {
   return {
     products,
     people: linesOf('people.csv').map(personOf),
-    services: readServices(finder),
+    services: readServices(finder, new Map(products.map(({ id, kind }) => [id, kind]))),
     suppliers: linesOf('suppliers.csv').map((line) => ({
       id: idOf('supplier', cell(line, 'name')),
       name: cell(line, 'name'),
@@ -179,7 +184,7 @@ function personOf(line: Record<string, string>): DemoPerson {
   };
 }
 
-function readServices(finder: ProductFinder): DemoService[] {
+function readServices(finder: ProductFinder, kinds: ReadonlyMap<string, string>): DemoService[] {
   const demand = new Map(linesOf('demand.csv').map((line) => [cell(line, 'service'), line]));
   const recipes = linesOf('recipes.csv');
   return linesOf('services.csv').map((line) => {
@@ -194,12 +199,13 @@ function readServices(finder: ProductFinder): DemoService[] {
       handsOn: figure(line, 'hands_on_minutes'),
       chair: figure(line, 'chair_minutes'),
       kit: partsOf(cell(line, 'kit')).map((part) => kitPart(part, finder)),
+      inThePrice: partsOf(cell(line, 'in_the_price')).map(bowlsWithin),
       share: figure(wanted, 'share'),
       yearly: figure(wanted, 'yearly'),
       steps: steps.map((step) => {
         const same = own.filter((recipe) => cell(recipe, 'step') === step);
         const chance = figure(same[0] ?? {}, 'chance');
-        return { chance, variants: same.map((recipe) => variantOf(recipe, finder)) };
+        return { chance, variants: same.map((recipe) => variantOf(recipe, finder, kinds)) };
       }),
     };
   });
@@ -212,7 +218,16 @@ function kitPart(text: string, finder: ProductFinder): KitPart {
   return { productId: product.id, quantity, unit: product.unit };
 }
 
-function variantOf(line: Record<string, string>, finder: ProductFinder): DemoVariant {
+function bowlsWithin(text: string): InThePriceItem {
+  const [, kind = '', bowls = ''] = /^(\w+) (\d+) bowls?$/.exec(text) ?? [];
+  return { kind: kind as InThePriceItem['kind'], bowls };
+}
+
+function variantOf(
+  line: Record<string, string>,
+  finder: ProductFinder,
+  kinds: ReadonlyMap<string, string>,
+): DemoVariant {
   const filled = Object.entries(line).filter(([, text]) => text !== '');
   const plan = planFromCells(
     Object.fromEntries(filled) as unknown as PlanCells,
@@ -227,6 +242,7 @@ function variantOf(line: Record<string, string>, finder: ProductFinder): DemoVar
     weight: figure(line, 'weight'),
     yearly: figure(line, 'yearly'),
     purpose: cell(line, 'purpose'),
+    kind: kinds.get(asked.powders[0]?.productId ?? '') ?? '',
     contact: cell(line, 'contact') as DemoVariant['contact'],
     grams: parseInt(cell(line, 'size'), 10),
     minutes: figure(line, 'minutes'),

@@ -1,10 +1,11 @@
 /** One day at the three chairs: who comes, who serves, which bowls are mixed, what is paid. */
-import { canonical, decimal, sum } from '../shared/decimal.js';
+import { canonical } from '../shared/decimal.js';
 import { millisOf } from '../src/platform/clock.js';
 import { instantAt, later, yearsSince } from './calendar.js';
 import type { Catalogue, DemoPerson, DemoService, DemoStep, DemoVariant } from './catalogue.js';
 import type { Chance } from './chance.js';
 import type { BowlIsMixed, Swift, TakenLine, VisitBegins, VisitCloses } from './happenings.js';
+import { dueOf } from './due.js';
 import { idAt } from './ids.js';
 import type { Mixing } from './bowls.js';
 import type { Regular, Regulars } from './regulars.js';
@@ -72,7 +73,12 @@ export class Day {
     const planned = later(startedAt, Math.floor(chair * chance.between(0.88, 1.12)) * 60);
     const afterBowl = later(lastBowl, 9 * 60);
     const closedAt = planned > afterBowl ? planned : afterBowl;
-    this.told.push(this.closes(regular, person, services, begins, closedAt));
+    const kinds = this.told
+      .slice(this.told.indexOf(begins))
+      .flatMap((each) =>
+        each.what === 'a bowl is mixed' && isCharged(each) ? [each.variant.kind] : [],
+      );
+    this.told.push(this.closes(regular, person, services, { begins, kinds, closedAt }));
   }
 
   /** Whom the client had last time, if there is time; else who is free first, by share. */
@@ -178,12 +184,21 @@ export class Day {
     regular: Regular,
     person: DemoPerson,
     services: readonly DemoService[],
-    { visit }: VisitBegins,
-    closedAt: string,
+    told: {
+      readonly begins: VisitBegins;
+      /** What each bowl is of. */
+      readonly kinds: readonly string[];
+      readonly closedAt: string;
+    },
   ): VisitCloses {
     const { chance } = this.parts;
+    const { kinds, closedAt } = told;
+    const { visit } = told.begins;
     const minutes = services.reduce((all, service) => all + service.handsOn, 0);
-    const due = sum(visit.services.map(({ price }) => decimal(price)));
+    const charged = visit.services.map(({ serviceId, price }, index) => ({
+      ...{ id: serviceId, price, inThePrice: services[index]?.inThePrice ?? [] },
+    }));
+    const due = dueOf(charged, visit.kind === 'client' ? kinds : []);
     const method = chance.happens(regular.paysCash) ? 'cash' : 'card';
     const tip = chance.happens(0.34) ? `${chance.whole(2, 8)}` : null;
     return {
@@ -213,6 +228,11 @@ export class Day {
     }
     return [...used.values()];
   }
+}
+
+/** The studio bears what was spilled or mixed wrong; of a bowl that was stopped, too. */
+function isCharged({ body }: BowlIsMixed): boolean {
+  return (body.settlement.why ?? 'left over') === 'left over';
 }
 
 function recorded(body: BowlIsMixed['body'], at: string, variant: DemoVariant): BowlIsMixed {

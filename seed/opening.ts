@@ -22,31 +22,13 @@ import { StudioService } from '../src/studio/people/studio.service.js';
 import { timeZone } from './calendar.js';
 import type { Catalogue } from './catalogue.js';
 import { cell, fileOf, linesOf } from './files.js';
+import { pricing } from './due.js';
 import { idOf, saltmarshRow } from './ids.js';
 
 /** The bench of the story. */
 export const windowBench = {
   id: idOf('bench', 'Bench by the window'),
   name: 'Bench by the window',
-};
-
-/** How prices are worked out there; invented, like all of it. */
-const pricing = {
-  priceMode: 'inclusive',
-  taxes: [{ label: 'VAT', rate: '0.23' }],
-  taxBasis: 'invoice',
-  rounding: 'half_up',
-  priceStep: '1',
-  overheadPerChairMinute: '0.22',
-  hourRate: '14',
-  commission: null,
-  cardFee: { share: '0.0135', fixed: '0.05', onTip: 'person' },
-  onTop: [
-    { kind: 'lightener', by: 'bowl', rate: '9.50' },
-    { kind: 'toner', by: 'bowl', rate: '7.00' },
-    { kind: 'direct', by: 'gram', rate: '0.14' },
-  ],
-  measuredOn: 'applied',
 };
 
 /** Where the studio is opened. */

@@ -1,7 +1,9 @@
 /** Runs the service and tells a newcomer where it is, how to sign in and what to try next. */
+import type { Logger } from 'pino';
 import { asOwner, studiosOf } from '../platform/database/owner.js';
 import { readSettings, type Settings } from '../platform/settings.js';
 import { reachDatabase } from '../platform/database/reach.js';
+import { LOGGER } from '../platform/http/log.js';
 import type { Service } from '../service.js';
 import { openEarly } from './inside.js';
 import { answer, failed, progress } from './terminal.js';
@@ -26,9 +28,22 @@ export async function serve(asJson: boolean | undefined): Promise<void> {
     const { urls: tablets = [], rootFingerprint = null } = service.tablets.way ?? {};
     const data = { url, processId: process.pid, tablets, rootFingerprint };
     answer(data, await welcome(service, settings, url), asJson);
+    makeSheets(service).catch((error: unknown) =>
+      service.app
+        .get<Logger>(LOGGER)
+        .warn({ err: error }, 'price sheets that are due are made when they are asked for'),
+    );
   } catch (error) {
     await service.close();
     throw portTaken(error, settings);
+  }
+}
+
+/** Price sheets that are due, as after the demo or a file was loaded, before anybody asks. */
+async function makeSheets({ app, database }: Service): Promise<void> {
+  const { DueSheetsService } = await import('../studio/pricing/due-sheets.service.js');
+  for (const { id } of await asOwner(database.target, studiosOf)) {
+    await app.get(DueSheetsService).makeAll(id);
   }
 }
 

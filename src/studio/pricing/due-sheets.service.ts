@@ -1,5 +1,5 @@
 /** Brings final sheets up to date before they are added up: late bowls, corrections. */
-import { Inject, Injectable } from '@nestjs/common';
+import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
 import { DataSource } from 'typeorm';
 import { Clock } from '../../platform/clock.js';
 import { inTransaction, type Transaction } from '../../platform/database/transaction.js';
@@ -23,11 +23,17 @@ interface NewestRow extends Record<string, unknown> {
   readonly basis: Buffer;
 }
 
-/** So many sheets are made in one transaction. */
-const atOnce = 200;
+/** So many sheets are made in one transaction; between two of them others have their turn. */
+const atOnce = 50;
+/** Before every day of a studio, and after it. */
+const allDays = ['1900-01-01', '2999-12-31'] as const;
 
 @Injectable()
-export class DueSheetsService {
+export class DueSheetsService implements OnModuleDestroy {
+  /** The work under way, by studio: who comes meanwhile waits and then finds little to do. */
+  private readonly making = new Map<string, Promise<void>>();
+  private stopped = false;
+
   constructor(
     @Inject(DataSource) private readonly dataSource: DataSource,
     @Inject(Clock) private readonly clock: Clock,
@@ -35,13 +41,36 @@ export class DueSheetsService {
     @Inject(SheetRowsService) private readonly sheetRows: SheetRowsService,
   ) {}
 
+  /** Sheets of every day, made while nobody waits for them. */
+  makeAll(studioId: string): Promise<void> {
+    return this.make(studioId, ...allDays);
+  }
+
   /**
    * Makes every final sheet that is due; of visits that have none at all, those of the days from
    * `from` to before `to`. Visits without a tax rule get none.
    */
   async make(studioId: string, from: string, to: string): Promise<void> {
+    await this.making.get(studioId)?.catch(() => undefined);
+    const work = this.makeNow(studioId, from, to);
+    this.making.set(studioId, work);
+    try {
+      await work;
+    } finally {
+      if (this.making.get(studioId) === work) this.making.delete(studioId);
+    }
+  }
+
+  /** Lets go of the database after the sheets in hand. */
+  async onModuleDestroy(): Promise<void> {
+    this.stopped = true;
+    await Promise.allSettled(this.making.values());
+  }
+
+  private async makeNow(studioId: string, from: string, to: string): Promise<void> {
     const { seq, visitIds } = await this.due(studioId, from, to);
     for (let first = 0; first < visitIds.length; first += atOnce) {
+      if (this.stopped) return;
       const some = visitIds.slice(first, first + atOnce);
       await inTransaction(this.dataSource, studioId, (tx) => this.keep(tx, some));
     }
