@@ -10,9 +10,10 @@ import './pricing.css';
 const VisitSheetPage = lazy(() => import('./visit-sheet-page.js'));
 const QuotesPage = lazy(() => import('./quotes-page.js'));
 const EarningsPage = lazy(() => import('./earnings-page.js'));
+const MenuPage = lazy(() => import('./menu-page.js'));
 const RulesPage = lazy(() => import('./rules-page.js'));
 
-const parts = ['visits', 'quotes', 'earnings', 'rules'] as const;
+const parts = ['visits', 'quotes', 'menu', 'earnings', 'rules'] as const;
 
 /** The page. */
 export default function PricingPage() {
@@ -48,6 +49,7 @@ function Part({ part, id }: { part: string; id: string | undefined }) {
   if (part === 'visit' && id !== undefined) return <VisitSheetPage key={id} visitId={id} />;
   if (part === 'quotes') return <QuotesPage />;
   if (part === 'earnings') return <EarningsPage />;
+  if (part === 'menu') return <MenuPage id={id} />;
   if (part === 'rules') return <RulesPage />;
   return <VisitsOfDay day={id} />;
 }

@@ -2,7 +2,13 @@
 
 export const texts = {
   title: 'Pricing',
-  parts: { visits: 'Visits', quotes: 'Quotes', earnings: 'Earnings', rules: 'Rules of price' },
+  parts: {
+    visits: 'Visits',
+    quotes: 'Quotes',
+    menu: 'Menu',
+    earnings: 'Earnings',
+    rules: 'Rules of price',
+  },
   gate: (name: string) => `Money is shown to ${name}, who is signed in. Sign in to see it.`,
   signIn: 'Sign in',
   day: 'Day',
