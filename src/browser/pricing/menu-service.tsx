@@ -93,11 +93,11 @@ function Version(props: {
     await queries.invalidateQueries({ queryKey: ['menu'] });
   };
   const { startsOn, state, madeAt, madeBy } = version;
+  const since = startsOn === null ? words.beginning : words.from(dayInFull(startsOn));
   return (
     <li className="version" data-state={state}>
       <p>
-        <strong>{startsOn === null ? words.beginning : words.from(dayInFull(startsOn))}</strong>{' '}
-        <span className="pointer">{words.states[state]}</span>
+        <strong>{since}</strong> <span className="pointer">{words.states[state]}</span>
       </p>
       {before ? (
         <Differences of={differences(before, version, telling)} />
