@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { extname, join, relative, sep } from 'node:path';
+import { gzipSync } from 'node:zlib';
 import type { FastifyInstance } from 'fastify';
 
 const kinds: Record<string, string> = {
@@ -16,6 +17,10 @@ const kinds: Record<string, string> = {
   '.woff2': 'font/woff2',
   '.txt': 'text/plain; charset=utf-8',
 };
+
+/** Kinds that are text, and shrink to a third on the way. */
+const shrinks = /^(text\/|image\/svg|application\/(json|manifest))/;
+const worthShrinking = 1024;
 
 /** Which files, and how long a browser may keep them. */
 export interface FolderOptions {
@@ -35,17 +40,33 @@ export function serveFolder(server: FastifyInstance, options: FolderOptions): vo
   for (const path of options.only ?? pathsBelow(options.folder)) {
     const file = once(() => readFileSync(join(options.folder, path)));
     if (options.atOnce) file();
-    const mark = once(() => `"${createHash('sha256').update(file()).digest('base64url')}"`);
+    const mark = once(() => `W/"${createHash('sha256').update(file()).digest('base64url')}"`);
+    const kind = kinds[extname(path)] ?? 'application/octet-stream';
+    const packed = once(() => (shrinks.test(kind) ? smaller(file()) : undefined));
     const keep = options.forEver?.(path) ? 'public, max-age=31536000, immutable' : 'no-cache';
     const addresses = [path, ...(/(^|\/)index\.html$/.test(path) ? [path.slice(0, -10)] : [])];
     for (const address of addresses) {
       server.get(`${options.prefix}${address}`, (request, reply) => {
         void reply.header('Cache-Control', keep).header('ETag', mark());
         if (request.headers['if-none-match'] === mark()) return reply.status(304).send();
-        return reply.type(kinds[extname(path)] ?? 'application/octet-stream').send(file());
+        void reply.type(kind);
+        const small = packed();
+        if (small === undefined) return reply.send(file());
+        void reply.header('Vary', 'Accept-Encoding');
+        if (!takesGzip(request.headers['accept-encoding'])) return reply.send(file());
+        return reply.header('Content-Encoding', 'gzip').send(small);
       });
     }
   }
+}
+
+function smaller(file: Buffer): Buffer | undefined {
+  return file.length < worthShrinking ? undefined : gzipSync(file, { level: 9 });
+}
+
+/** RFC 9110, 12.5.3: named, and not refused by a weight of nought. */
+function takesGzip(accepted: string | string[] | undefined): boolean {
+  return /\bgzip\b(?!\s*;\s*q=0(\.0*)?\s*(,|$))/.test(String(accepted ?? ''));
 }
 
 function pathsBelow(folder: string): string[] {
