@@ -1,5 +1,6 @@
 /** The cautions that the answers of a visit call for, before anything is mixed. */
 import { byGravity, caution, type Caution } from './cautions.js';
+import type { SensitivityWord } from './contract/visits.js';
 import { count, type Decimal } from './decimal.js';
 
 /** What was asked at the chair; what nobody answered is left out. */
@@ -40,6 +41,28 @@ export function cautionsOfVisit(answers: VisitAnswers, line?: string): Caution[]
   const what = missingInTest(answers.sensitivityTest, line);
   if (what !== undefined) cautions.push(caution('sensitivity_test_missing', { what }));
   return byGravity(cautions);
+}
+
+/** A sensitivity test as it was said at the chair, for the line asked about; undefined: none. */
+export function sensitivityAsSaid(
+  word: SensitivityWord,
+  line?: string,
+): SensitivityTest | undefined {
+  if (word === 'none') return undefined;
+  if (word === 'under 48 h') return { line, hoursAgo: count(0) };
+  const placed = { line, hoursAgo: sensitivityTest_hours };
+  return word === 'not read' ? placed : { ...placed, reaction: word === 'reaction' };
+}
+
+/** Of a hair colour that is made with developer, and of no other bowl. */
+const ofColourOnly: ReadonlySet<string> = new Set(['sensitivity_test_missing', 'under_sixteen']);
+
+/** Those of a visit's cautions that a bowl needs; `colour`: toner or permanent colour is in it. */
+export function cautionsForBowl<C extends { readonly code: string }>(
+  cautions: readonly C[],
+  colour: boolean,
+): C[] {
+  return cautions.filter(({ code }) => colour || !ofColourOnly.has(code));
 }
 
 function missingInTest(test: SensitivityTest | undefined, line?: string): string | undefined {

@@ -10,6 +10,7 @@ import { Purchasing0008 } from '../migrations/0008-purchasing.js';
 import { PricingHistory0009 } from '../migrations/0009-pricing-history.js';
 import { VersionsOfPrice0010 } from '../migrations/0010-versions-of-price.js';
 import { Bookings0011 } from '../migrations/0011-bookings.js';
+import { AnswersAndChecks0013 } from '../migrations/0013-answers-and-checks.js';
 import { FirstDay0015 } from '../migrations/0015-first-day.js';
 import { ClientEntity } from './studio/catalogue/client.entity.js';
 import { FormulaEntity } from './studio/catalogue/formula.entity.js';
@@ -36,6 +37,7 @@ export const schemaSteps: readonly SchemaStep[] = [
   new PricingHistory0009(),
   new VersionsOfPrice0010(),
   new Bookings0011(),
+  new AnswersAndChecks0013(),
   new FirstDay0015(),
 ];
 

@@ -1,5 +1,7 @@
 /** Readings of a bench's scale as they travel from the agent to the service and to pages. */
 
+import type { Q } from './quantity.js';
+
 /** The figure of a scale at one moment, as it wrote it; grams follow from value and unit. */
 export interface ReadingView {
   status: 'weight' | 'over' | 'under' | 'fault' | 'needs_calibration' | 'needs_zero' | 'not_ready';
@@ -42,4 +44,22 @@ export interface BenchScaleView {
   reading: ReadingView | null;
   /** Pages that are told. */
   pages: number;
+}
+
+/** A check of a scale with something that weighs the same every day. */
+export interface ScaleCheckView {
+  id: string;
+  benchId: string | null;
+  /** A sealed tub, or anything else that is always there. */
+  what: string;
+  weight: Q<'g'>;
+  checkedAt: string;
+  /** The same thing at this bench the time before; null the first time. */
+  before: { weight: Q<'g'>; checkedAt: string } | null;
+  /** Grams more than the time before. */
+  difference: string | null;
+  /** More than two intervals apart. */
+  off: boolean;
+  /** Bowls that were poured at this bench on that day. */
+  bowls: number;
 }

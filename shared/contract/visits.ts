@@ -1,4 +1,5 @@
 /** Visits as they travel: who sat in the chair, for what, how it was closed. Decimals are text. */
+import type { CautionView } from './bowls.js';
 
 export type VisitKind = 'client' | 'redo' | 'model' | 'training' | 'test' | 'own staff';
 export type PaidBy = 'card' | 'cash' | 'other';
@@ -104,4 +105,24 @@ export interface ClosedVisitView extends VisitView {
   /** Left out where the studio has no tax rule yet. */
   price?: VisitPrice;
   dry?: boolean;
+}
+
+/** What is asked before the first bowl of a visit. */
+export type AskedQuestion =
+  'scalpSound' | 'earlierReaction' | 'hennaOrMetal' | 'sixteenOrOlder' | 'sensitivityTest';
+
+/** How a sensitivity test stands, as it is said at the chair. */
+export type SensitivityWord = 'none' | 'under 48 h' | 'not read' | 'no reaction' | 'reaction';
+
+/** What the answers of a visit call for; the answers themselves are not told at a bench. */
+export interface VisitCautionsView {
+  /** Questions that have an answer. */
+  asked: AskedQuestion[];
+  cautions: CautionView[];
+}
+
+/** Kept with the request for ever, so it says nothing of anybody's health. */
+export interface VisitAnswered {
+  id: string;
+  visitId: string;
 }

@@ -106,6 +106,7 @@ const writers: Record<string, RegExp> = {
   catalogue:
     /^(product|pack|supplier|service|vessel|purpose|client|sensitivity_test|formula)(_\w+)?$/,
   stock: /^(journal|lot|movement|delivery|delivery_line|count_line|product_holding)(_\w+)?$/,
+  scales: /^scale_check$/,
   visits: /^visit\w*$/,
   bookings: /^(booking|booking_rule|diary_change|closure)$/,
   bowls: /^(bowl|pour|weighing|settlement|caution_noted)$/,

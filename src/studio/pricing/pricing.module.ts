@@ -9,6 +9,8 @@ import { ClosingService } from './closing.service.js';
 import { DueSheetsService } from './due-sheets.service.js';
 import { EarningsController } from './earnings.controller.js';
 import { EarningsService } from './earnings.service.js';
+import { PastTheQuoteController } from './past-the-quote.controller.js';
+import { PastTheQuoteService } from './past-the-quote.service.js';
 import { PriceListsController } from './price-lists.controller.js';
 import { PriceListsService } from './price-lists.service.js';
 import { PriceSheetsController } from './price-sheets.controller.js';
@@ -21,6 +23,7 @@ import { StatementsService } from './statements.service.js';
 @Module({
   imports: [CatalogueModule, StockModule, VisitsModule, BowlsModule],
   controllers: [
+    PastTheQuoteController,
     ClosingController,
     PriceSheetsController,
     QuotesController,
@@ -28,6 +31,7 @@ import { StatementsService } from './statements.service.js';
     PriceListsController,
   ],
   providers: [
+    PastTheQuoteService,
     ClosingService,
     PriceSheetsService,
     SheetRowsService,
