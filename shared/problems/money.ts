@@ -21,8 +21,8 @@ export const moneyProblems = {
     'refused',
     'The rate of the tax is needed',
     () =>
-      'Prices are typed with a tax that is got back. Give its rate, 0.23 for 23 per cent, so that ' +
-      'it can be taken off.',
+      'Prices are typed with a tax that is got back. Give its rate, 0.23 for 23 per cent, so ' +
+      'that it can be taken off.',
   ),
   no_tax_rule: refusal<Record<string, never>>(
     'refused',

@@ -66,6 +66,7 @@ const readingOf = (tenths: number, stable: boolean) =>
 async function byReports(bench: Bench): Promise<Seen> {
   const page = await aDuePour(bench, hidStandIn, 'USB scale on this tablet');
   const bytes = (tenths: number, stable: boolean) => [...hidReportOf(readingOf(tenths, stable))];
+  const poured = tenthsPoured().map((each) => bytes(bowl + each, false));
   await page.evaluate(`(async () => {
     const pause = (ms) => new Promise((done) => setTimeout(done, ms));
     const send = (bytes) => { window.arrived(performance.now()); window.standIn.send(bytes); };
@@ -74,7 +75,7 @@ async function byReports(bench: Bench): Promise<Seen> {
       await pause(100);
     }
     window.begin();
-    for (const bytes of ${JSON.stringify(tenthsPoured().map((each) => bytes(bowl + each, false)))}) {
+    for (const bytes of ${JSON.stringify(poured)}) {
       send(bytes);
       await pause(${shortestMs} + Math.random() * ${spreadMs});
     }

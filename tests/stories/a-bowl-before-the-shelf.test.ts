@@ -1,4 +1,4 @@
-/** Mixed before anybody counted: the shelf is told afterwards, and what was poured gets its cost. */
+/** Mixed before anybody counted: the shelf is told afterwards, what was poured gets its cost. */
 import { randomUUID } from 'node:crypto';
 import type { ArrivalAnswer, ShelfItemView } from '../../shared/contract/stock.js';
 import type { ProductView } from '../../shared/contract/catalogue.js';

@@ -1,4 +1,4 @@
-/** The first studio of one's own: opened from its computer or by a code, once, apart from others. */
+/** The first studio of one's own: opened from its computer or by a code, once, kept apart. */
 import { randomUUID } from 'node:crypto';
 import type { OpeningView, SessionView, StudioView } from '../../shared/contract/people.js';
 import { OpeningService } from '../../src/studio/people/opening.service.js';
@@ -22,7 +22,7 @@ const opening = (more: object = {}) => ({
 const browser = () => service.nobody.with('');
 const elsewhere = { 'x-forwarded-for': '192.0.2.7' };
 
-test('opens with its owner signed in, this browser its bench, beside the invented one', async () => {
+test('opens, its owner signed in, this browser its bench, beside the invented one', async () => {
   const demo = await service.studio({ demo: true, name: 'Saltmarsh Row' });
   await demo.manager.post('/suppliers', { name: 'Harbour Wholesale' });
   const page = browser();

@@ -1,4 +1,4 @@
-/** What is asked before the first bowl of a visit, the cautions it calls for, and who may see it. */
+/** What is asked before the first bowl of a visit, its cautions, and who may see them. */
 import type { VisitCautionsView } from '../../shared/contract/visits.js';
 import { aStudio, type TestStudio } from '../support/studio.js';
 

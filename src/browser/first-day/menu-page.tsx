@@ -64,19 +64,12 @@ export default function MenuPage() {
           chosen={ticked.purposes}
           onChoose={(chosen) => change({ purposes: chosen })}
         />
-        <div className="fields">
-          {wanted
-            .filter(({ isService }) => isService)
-            .map(({ name }) => (
-              <TextLine
-                key={name}
-                label={menu.price(name, currency)}
-                value={ticked.prices[name] ?? ''}
-                onChange={(price) => change({ prices: { ...ticked.prices, [name]: price } })}
-                inputMode="decimal"
-              />
-            ))}
-        </div>
+        <Prices
+          names={wanted.filter(({ isService }) => isService).map(({ name }) => name)}
+          currency={currency}
+          prices={ticked.prices}
+          onChange={(prices) => change({ prices })}
+        />
         <p role="alert">{trouble}</p>
         <p role="status">{said}</p>
         <Button
@@ -87,18 +80,51 @@ export default function MenuPage() {
           {menu.enter(wanted.length)}
         </Button>
       </section>
-      <section className="page" aria-labelledby="menu-there">
-        <h2 id="menu-there">{menu.there(services.length)}</h2>
-        <ul className="plain">
-          {services.map(({ id, name, price }) => (
-            <li key={id}>
-              <strong>{name}</strong> {price === '0' ? menu.noPrice : price}
-            </li>
-          ))}
-        </ul>
-        <p className="quiet">{purposes.map(({ name }) => name).join(', ')}</p>
-      </section>
+      <There services={services} purposes={purposes} />
     </div>
+  );
+}
+
+/** A price for each service that is ticked; none is a price too. */
+function Prices(props: {
+  names: readonly string[];
+  currency: string;
+  prices: MenuTicked['prices'];
+  onChange: (prices: MenuTicked['prices']) => void;
+}) {
+  const { prices } = props;
+  return (
+    <div className="fields">
+      {props.names.map((name) => (
+        <TextLine
+          key={name}
+          label={menu.price(name, props.currency)}
+          value={prices[name] ?? ''}
+          onChange={(price) => props.onChange({ ...prices, [name]: price })}
+          inputMode="decimal"
+        />
+      ))}
+    </div>
+  );
+}
+
+/** What the menu has already. */
+function There(props: {
+  services: ReturnType<typeof useMenu>;
+  purposes: ReturnType<typeof usePurposes>;
+}) {
+  return (
+    <section className="page" aria-labelledby="menu-there">
+      <h2 id="menu-there">{menu.there(props.services.length)}</h2>
+      <ul className="plain">
+        {props.services.map(({ id, name, price }) => (
+          <li key={id}>
+            <strong>{name}</strong> {price === '0' ? menu.noPrice : price}
+          </li>
+        ))}
+      </ul>
+      <p className="quiet">{props.purposes.map(({ name }) => name).join(', ')}</p>
+    </section>
   );
 }
 

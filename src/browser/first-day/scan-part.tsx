@@ -1,5 +1,5 @@
 /** Products by their bar codes: a reader types them one after the other, then they are named. */
-import { useRef, useState } from 'react';
+import { useRef, useState, type RefObject } from 'react';
 import { Button, Form } from 'react-aria-components';
 import type { ProductView } from '../../../shared/contract/catalogue.js';
 import { canonical } from '../../../shared/decimal.js';
@@ -63,23 +63,7 @@ export function ScanPart(props: EnterPart & { products: readonly ProductView[] }
   };
   return (
     <>
-      <Form
-        onSubmit={(event) => {
-          event.preventDefault();
-          take();
-        }}
-      >
-        <div ref={field}>
-          <TextLine
-            label={scan.field}
-            value={code}
-            onChange={setCode}
-            trouble={trouble}
-            autoFocus
-          />
-        </div>
-        <p className="quiet">{scan.how}</p>
-      </Form>
+      <CodeField field={field} code={code} trouble={trouble} onCode={setCode} onTake={take} />
       <ul className="plain">
         {scanned.map((each, at) => (
           <Line
@@ -100,6 +84,35 @@ export function ScanPart(props: EnterPart & { products: readonly ProductView[] }
         {words.lists.enter(ready.length)}
       </Button>
     </>
+  );
+}
+
+/** Where the reader types; Enter ends a code. */
+function CodeField(props: {
+  field: RefObject<HTMLDivElement | null>;
+  code: string;
+  trouble: string;
+  onCode: (code: string) => void;
+  onTake: () => void;
+}) {
+  return (
+    <Form
+      onSubmit={(event) => {
+        event.preventDefault();
+        props.onTake();
+      }}
+    >
+      <div ref={props.field}>
+        <TextLine
+          label={scan.field}
+          value={props.code}
+          onChange={props.onCode}
+          trouble={props.trouble}
+          autoFocus
+        />
+      </div>
+      <p className="quiet">{scan.how}</p>
+    </Form>
   );
 }
 

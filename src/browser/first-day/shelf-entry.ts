@@ -1,4 +1,4 @@
-/** What is said of one product on the shelf: packs, a started one, its price; and what it comes to. */
+/** What is said of one product on the shelf, packs and price, and what it comes to. */
 import type { PackView, ProductView } from '../../../shared/contract/catalogue.js';
 import { ledgerPlaces } from '../../../shared/costing.js';
 import {

@@ -72,7 +72,7 @@ export function useNames() {
   });
 }
 
-/** Another studio opens on this device: only this person of it is here, nobody of the one before. */
+/** Another studio opens on this device: only this person of it is here. */
 export function onlyHere({ id, name }: AtBench): void {
   onlyToday({ id, name });
   takeHands({ id, name });

@@ -72,7 +72,7 @@ export class VisitAnswersService {
     };
   }
 
-  /** Keeps answers; a question that is left out keeps the word before. @throws Problem `not_found` */
+  /** Keeps answers; one left out keeps the word before. @throws Problem `not_found` */
   async answer(
     tx: Transaction,
     visitId: string,
