@@ -70,18 +70,32 @@ export default function MenuPage() {
           prices={ticked.prices}
           onChange={(prices) => change({ prices })}
         />
-        <p role="alert">{trouble}</p>
-        <p role="status">{said}</p>
-        <Button
-          className="key strong wide enter-key"
-          isDisabled={wanted.length === 0}
-          onPress={() => void add().catch((error: Error) => setTrouble(error.message))}
-        >
-          {menu.enter(wanted.length)}
-        </Button>
+        <Enter
+          count={wanted.length}
+          trouble={trouble}
+          said={said}
+          onEnter={() => void add().catch((error: Error) => setTrouble(error.message))}
+        />
       </section>
       <There services={services} purposes={purposes} />
     </div>
+  );
+}
+
+/** The key, and what came of it. */
+function Enter(props: { count: number; trouble: string; said: string; onEnter: () => void }) {
+  return (
+    <>
+      <p role="alert">{props.trouble}</p>
+      <p role="status">{props.said}</p>
+      <Button
+        className="key strong wide enter-key"
+        isDisabled={props.count === 0}
+        onPress={props.onEnter}
+      >
+        {menu.enter(props.count)}
+      </Button>
+    </>
   );
 }
 
