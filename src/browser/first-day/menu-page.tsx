@@ -42,21 +42,7 @@ export default function MenuPage() {
   return (
     <div className="two-pages">
       <section className="page" aria-labelledby="menu-title">
-        <h1 id="menu-title">{menu.title}</h1>
-        <p className="quiet">{menu.how}</p>
-        <Ticks
-          label={menu.title}
-          names={usualServices
-            .map(({ name }) => name)
-            .filter((name) => !there.has(name.toLocaleLowerCase()))}
-          chosen={ticked.services}
-          onChoose={(chosen) => change({ services: chosen })}
-        />
-        <TextLine
-          label={menu.others}
-          value={ticked.others}
-          onChange={(others) => change({ others })}
-        />
+        <Services ticked={ticked} there={there} onChange={change} />
         <h2>{menu.purposes}</h2>
         <Ticks
           label={menu.purposes}
@@ -79,6 +65,33 @@ export default function MenuPage() {
       </section>
       <There services={services} purposes={purposes} />
     </div>
+  );
+}
+
+/** Usual services to tick, and a line for others. */
+function Services(props: {
+  ticked: MenuTicked;
+  there: ReadonlySet<string>;
+  onChange: (part: Partial<MenuTicked>) => void;
+}) {
+  const { ticked, onChange } = props;
+  const names = usualServices.map(({ name }) => name);
+  return (
+    <>
+      <h1 id="menu-title">{menu.title}</h1>
+      <p className="quiet">{menu.how}</p>
+      <Ticks
+        label={menu.title}
+        names={names.filter((name) => !props.there.has(name.toLocaleLowerCase()))}
+        chosen={ticked.services}
+        onChoose={(services) => onChange({ services })}
+      />
+      <TextLine
+        label={menu.others}
+        value={ticked.others}
+        onChange={(others) => onChange({ others })}
+      />
+    </>
   );
 }
 
