@@ -97,11 +97,14 @@ export function identify(draft: Draft, said: Expected, weight: Weight): void {
   next.expected = undefined;
   next.plate = 'on';
   next.bowl = newBowl(said, tare.grams, tare.source, net, weight.windowMs);
-  if (next.due) next.due = { ...next.due, startGrams: net, scoopedGrams: zero };
+  const differenceGrams = net.minus(said.contentsGrams);
+  const goesOn = said.cutOff === true && differenceGrams.greaterThan(play(draft));
+  const startGrams = goesOn ? said.contentsGrams : net;
+  if (next.due) next.due = { ...next.due, startGrams, scoopedGrams: zero };
   if (said.isPack) return;
   happened.push({ type: 'tared', tareGrams: tare.grams, source: tare.source });
-  const differenceGrams = net.minus(said.contentsGrams);
-  if (said.contentsGrams.isZero()) {
+  if (goesOn && next.due) happened.push({ type: 'resumed', netGrams: net });
+  else if (said.contentsGrams.isZero()) {
     if (net.greaterThanOrEqualTo(rinsedGrams)) {
       happened.push({ type: 'rinsed_question', grams: net });
     }

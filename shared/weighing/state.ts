@@ -159,6 +159,8 @@ export interface Expected {
   readonly contentsGrams: Decimal;
   readonly touched: boolean;
   readonly isPack: boolean;
+  /** Whoever weighed it was cut off in the middle of the due pour: what is more is that pour. */
+  readonly cutOff?: boolean;
 }
 
 /** Nothing connected, nothing on the plate. */

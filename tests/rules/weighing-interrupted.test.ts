@@ -9,6 +9,33 @@ function with62(): AtTheScale {
   return bench;
 }
 
+describe('cut off in the middle of a pour, and begun anew', () => {
+  const known = { tares: { bowl: decimal('120') }, contentsGrams: decimal('30') };
+
+  /** 30 g of powder are known; of 60 g developer 25 had been poured when the page went away. */
+  function begunAnew(cutOff: boolean): AtTheScale {
+    const bench = new AtTheScale().useBowl({ ...known, cutOff }).due('developer', '60');
+    bench.happened();
+    return bench.moves('100', '170').stands('175');
+  }
+
+  test('what is more than was known belongs to the pour that was under way', () => {
+    const bench = begunAnew(true);
+    expect(bench.happened()).toEqual(['tared 120 bowl', 'resumed 55']);
+    expect(bench.figures()).toBe('55 g, 35 to go');
+    bench.moves('190').stands('210');
+    // 120 + 30 + 60
+    bench.moves('150', '0').stands('0');
+    expect(bench.happened()[0]).toBe('moved_on stable developer 60 stable');
+  });
+
+  test('of a bowl that was put aside in good order it is told, and is no pour', () => {
+    const bench = begunAnew(false);
+    expect(bench.happened()).toEqual(['tared 120 bowl', 'came_back 55 25']);
+    expect(bench.figures()).toBe('55 g, 60 to go');
+  });
+});
+
 describe('lift and set down', () => {
   test('what was there is kept, and the pour goes on', () => {
     const bench = with62().moves('90', '12', '-3').stands('0');

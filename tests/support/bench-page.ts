@@ -1,5 +1,5 @@
 /** A bench in a real browser against a real service: opened, signed in, a scale to practise on. */
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { instantFrom } from '../../src/platform/clock.js';
 import { builtPage } from '../../src/platform/http/page.js';
 import { openBrowser } from './browser.js';
@@ -20,6 +20,10 @@ export interface Bench {
 }
 
 export interface OpenOptions {
+  /** Another address of the service: through a door. */
+  readonly origin?: string;
+  /** Another tab of a tablet that is there already, signed in. */
+  readonly on?: BrowserContext;
   readonly width?: number;
   readonly height?: number;
   readonly dark?: boolean;
@@ -74,20 +78,25 @@ export async function aBench(): Promise<Bench> {
 }
 
 async function openPage(
-  { browser, token, origin }: Pick<Bench, 'browser' | 'token' | 'origin'>,
-  { width = 1024, height = 768, dark = false }: OpenOptions,
+  bench: Pick<Bench, 'browser' | 'token' | 'origin'>,
+  { width = 1024, height = 768, dark = false, origin = bench.origin, on }: OpenOptions,
 ): Promise<Page> {
-  const context = await browser.newContext({
-    viewport: { width, height },
-    colorScheme: dark ? 'dark' : 'light',
-    locale: 'en-GB',
-  });
-  const page = await context.newPage();
+  const tablet = () =>
+    bench.browser.newContext({
+      viewport: { width, height },
+      colorScheme: dark ? 'dark' : 'light',
+      locale: 'en-GB',
+    });
+  const page = await (on ?? (await tablet())).newPage();
   page.setDefaultTimeout(10_000);
   page.on('pageerror', (error) => {
     throw error;
   });
-  await page.goto(`${origin}/#device=${token}`);
+  if (on) {
+    await page.goto(origin);
+    return page;
+  }
+  await page.goto(`${origin}/#device=${bench.token}`);
   await page.getByRole('button', { name: person }).click();
   await page.keyboard.type(pin);
   await page.keyboard.press('Enter');

@@ -89,7 +89,9 @@ export class BowlInHand {
       takeUp: () => this.takeUp(),
     });
     this.stop = scale.listen((happening) => this.happened(happening));
-    this.takeUp();
+    const { underway } = this.sheet;
+    this.wanted = underway ?? undefined;
+    this.takeUp(typeof underway === 'string');
   }
 
   get sheet(): Sheet {
@@ -105,15 +107,16 @@ export class BowlInHand {
   }
 
   /** Tells the scale which bowl comes; also after another scale was chosen. */
-  takeUp(): void {
+  takeUp(cutOff = false): void {
     const ownTare = this.scale.status.get().source?.tareGrams;
-    const bowl = expectedBowl(this.sheet, this.known().vessels, ownTare);
+    const bowl = expectedBowl(this.sheet, this.known().vessels, ownTare, cutOff);
     this.scale.send({ type: 'use_bowl', bowl });
     this.pourDue();
   }
 
   /** Puts the bowl aside: what was under way is kept. */
   putAside(): void {
+    if (this.scale.weighing.get().bowl) this.ending.underway(null);
     this.scale.send({ type: 'bowl_done' });
     this.stop();
   }
@@ -224,6 +227,7 @@ export class BowlInHand {
     const before = this.current?.due;
     const same =
       due?.product.id === before?.product.id && due?.grams?.toFixed() === before?.grams?.toFixed();
+    if (this.scale.weighing.get().plate === 'on') this.ending.underway(due?.product.id ?? null);
     if (same && due && this.scale.weighing.get().due) return;
     if (!due) {
       this.current = undefined;

@@ -26,6 +26,12 @@ export class EndingPours {
     return record ? { ...told, scale: scaleOf(record, this.bowl.source()) } : told;
   }
 
+  /** Notes what is poured now, so that a page that is cut off goes on with it. */
+  underway(productId: string | null): void {
+    const sheet = this.bowl.sheet();
+    if ((sheet.underway ?? null) !== productId) this.bowl.write({ ...sheet, underway: productId });
+  }
+
   /** The scale moved on from it; it stands in the sheet and may still drip. */
   movedOn(pour: SheetPour): void {
     this.ending.set(pour.id, pour);

@@ -12,11 +12,15 @@ export function tareOf(sheet: Sheet, vessels: readonly VesselView[]): Decimal | 
   return vessel && decimal(vessel.tare.quantity);
 }
 
-/** The bowl as the scale awaits it; `ownTare` is what the scale itself takes off every bowl. */
+/**
+ * The bowl as the scale awaits it; `ownTare` is what the scale itself takes off every bowl.
+ * @param cutOff the page was cut off in the middle of a pour into it
+ */
 export function expectedBowl(
   sheet: Sheet,
   vessels: readonly VesselView[],
   ownTare: Decimal | undefined,
+  cutOff: boolean,
 ): Expected {
   const tare = ownTare ?? tareOf(sheet, vessels);
   const source = ownTare || sheet.tareGrams !== null ? 'bowl' : 'vessel';
@@ -25,6 +29,7 @@ export function expectedBowl(
     contentsGrams: contentsGrams(sheet),
     touched: sheet.firstContactAt !== null,
     isPack: false,
+    cutOff,
   };
 }
 

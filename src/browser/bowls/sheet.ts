@@ -71,6 +71,8 @@ export interface Sheet {
   readonly firstContactAt: string | null;
   readonly noted: readonly string[];
   readonly settled: SettlementAnswer | null;
+  /** Product that is poured on the scale just now; still here if the page was cut off. */
+  readonly underway?: string | null;
 }
 
 /** A bowl of the service as a sheet: after a reload, or one that another bench began. */

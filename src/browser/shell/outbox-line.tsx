@@ -13,14 +13,15 @@ export function OutboxLine() {
   const { waiting, refused, unknownHere } = useStore(outbox.state);
   const { away } = useStore(reach);
   const trouble = useStore(device.trouble);
+  const said = trouble !== '' || unknownHere || away;
   return (
-    <div className="outbox">
+    <div className={said ? 'outbox says' : 'outbox'}>
       <span role="status">
         {trouble !== '' && `${words.cannotKeep(trouble)} `}
         {unknownHere && `${words.unknownHere} `}
         {away && `${words.away} `}
       </span>
-      {(away || unknownHere || refused.length > 0) && (
+      {((said && waiting.length > 0) || refused.length > 0) && (
         <a className="key" href={addressOf('unsent')}>
           {refused.length > 0 ? words.look(refused.length) : words.waiting(waiting.length)}
         </a>
