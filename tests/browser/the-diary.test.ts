@@ -65,7 +65,7 @@ test('a diary is read over, a word is told by one tap, and the visit begins from
   await page.getByText('Every word of the diary is known.').waitFor();
   await page.getByRole('link', { name: 'Bench' }).click();
   await page.getByRole('button', { name: /^Bo V\. is here/ }).click();
-  await page.waitForURL(/#\/plan\//);
+  await page.waitForURL(/#\/visit\//);
   const { items } = await studio.studio.manager.get<{ items: { state: string }[] }>('/bookings');
   expect(items.map(({ state }) => state).sort()).toEqual(['booked', 'here']);
   await studio.studio.audit();

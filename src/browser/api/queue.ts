@@ -6,7 +6,7 @@
 /** One posting call; its body carries an id of its own, so that sending twice books once. */
 export interface Posting {
   readonly id: string;
-  readonly method: 'POST' | 'PUT';
+  readonly method: 'POST' | 'PUT' | 'PATCH';
   /** Below /api/v1: "/bowls/0192…/pours". */
   readonly path: string;
   readonly body: Readonly<Record<string, unknown>>;

@@ -21,7 +21,7 @@ export default function BookedToday(props: {
   if (toCome.length === 0) return null;
   const here = (id: string) =>
     void begin(id).then(
-      (visitId) => goTo('plan', visitId),
+      (visitId) => goTo('visit', visitId),
       (error: Error) => setTrouble(error instanceof Unreached ? words.noNetwork : error.message),
     );
   return (

@@ -36,7 +36,7 @@ export function BenchPage() {
               .filter((visit) => visit.closedAt === null)
               .map((visit) => (
                 <li key={visit.id}>
-                  <a className="line-key" href={addressOf('plan', visit.id)}>
+                  <a className="line-key" href={addressOf('visit', visit.id)}>
                     <strong>
                       {visit.client ? whoIs(visit) : (nameOf(visit.id) ?? whoIs(visit))}
                     </strong>
@@ -83,7 +83,7 @@ function WalkIn() {
         className="key"
         onPress={() =>
           void start().then(
-            (id) => goTo('plan', id),
+            (id) => goTo('visit', id),
             (error: Error) => setTrouble(error.message),
           )
         }

@@ -1,5 +1,6 @@
 /** Cautions: the worst interrupts once a bowl, the others stand as lines. */
 import { Button, Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { ofEveryBowl } from '../../../shared/caution-moments.js';
 import type { Caution } from '../../../shared/cautions.js';
 import { texts } from '../shell/texts.js';
 
@@ -11,7 +12,7 @@ export function CautionLines({ cautions }: { cautions: readonly Said[] }) {
   const texted = [...new Map(cautions.map((each) => [each.text, each])).values()];
   return (
     <section className="cautions" aria-labelledby="cautions">
-      <h3 id="cautions">{texts.cautions.title}</h3>
+      <h2 id="cautions">{texts.cautions.title}</h2>
       <ul>
         {texted.map(({ code, text, manner }) => (
           <li key={text} data-code={code} className={manner === 'line' ? '' : 'grave'}>
@@ -21,6 +22,20 @@ export function CautionLines({ cautions }: { cautions: readonly Said[] }) {
       </ul>
       <p className="quiet">{texts.cautions.first}</p>
     </section>
+  );
+}
+
+/** What is said of every mixed bowl, behind one line. */
+export function AlwaysCautions() {
+  return (
+    <details className="always">
+      <summary>{texts.cautions.always}</summary>
+      <ul>
+        {ofEveryBowl.map(({ code, text }) => (
+          <li key={code}>{text}</li>
+        ))}
+      </ul>
+    </details>
   );
 }
 

@@ -102,8 +102,11 @@ export function draftOf(formula: FormulaView, before: Draft): Draft {
   };
 }
 
+/** What is said of a bowl beside its mix. */
+export type BowlFacts = Pick<Draft, 'purpose' | 'visitId' | 'vesselId' | 'mark' | 'contact'>;
+
 /** The bowl's sheet, ready to be poured. */
-export function sheetFrom(draft: Draft, request: MixJson, plan: MixPlan): Sheet {
+export function sheetFrom(draft: BowlFacts, request: MixJson, plan: MixPlan): Sheet {
   return {
     id: uuidv7(),
     visitId: draft.visitId,
@@ -126,4 +129,19 @@ export function sheetFrom(draft: Draft, request: MixJson, plan: MixPlan): Sheet 
     noted: [],
     settled: null,
   };
+}
+
+/** A planned bowl in another size; why it cannot be, in a sentence. */
+export function resized(
+  sheet: Sheet,
+  grams: Decimal,
+  products: ReadonlyMap<string, MixProduct>,
+  country: string | undefined,
+): Sheet | string {
+  if (!sheet.request) return sheet;
+  const size = { total: { quantity: canonical(grams), unit: 'g' as const } };
+  const request = { ...sheet.request, size };
+  const plan = planOf(request, products, country);
+  if (typeof plan === 'string') return plan;
+  return { ...sheet, request, planned: plannedViews(plan), strength: strengthView(plan) ?? null };
 }

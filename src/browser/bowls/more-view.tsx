@@ -3,10 +3,11 @@ import { useState } from 'react';
 import { Button } from 'react-aria-components';
 import { canonical, decimal, larger, sum, zero, type Decimal } from '../../../shared/decimal.js';
 import { nameOf } from '../../../shared/mix.js';
-import { useProducts, useStudio, type Products } from '../catalogue/catalogue.js';
+import { useProducts, useStudio } from '../catalogue/catalogue.js';
 import { weight } from '../shell/figures.js';
 import { goTo } from '../shell/place.js';
 import { texts } from '../shell/texts.js';
+import { isPowder, mixAsPoured } from './as-poured.js';
 import type { BowlInHand } from './bowl-in-hand.js';
 import { ageInWords, bowlInWords } from './bowl-lines.js';
 import { planOf } from './draft.js';
@@ -65,7 +66,10 @@ function MoreOfTheSame({ sheet, hand, onDone }: Part) {
   const [grams, setGrams] = useState(decimal('20'));
   const products = useProducts();
   const country = useStudio()?.country ?? undefined;
-  const before = sheet.request ?? mixAsPoured(sheet, products);
+  const parts = [...contentsByProduct(sheet)].map(([productId, held]) => ({
+    ...{ productId, grams: held, kind: productIn(products.byId, productId).kind },
+  }));
+  const before = sheet.request ?? mixAsPoured(parts);
   if (!before) return null;
   const same = withoutAdditives(before);
   const request = { ...same, size: { total: { quantity: canonical(grams), unit: 'g' as const } } };
@@ -130,37 +134,9 @@ function Thinner({ sheet, hand, onDone }: Part) {
   );
 }
 
-function isPowder(kind: string): boolean {
-  return ['lightener', 'toner', 'permanent', 'direct'].includes(kind);
-}
-
 /** One dose a bowl: what was added beside the ratio is not added again. */
 function withoutAdditives(mix: Omit<MixJson, 'size'>): Omit<MixJson, 'size' | 'additives'> {
   const same = { ...mix };
   delete (same as { additives?: unknown }).additives;
   return same;
-}
-
-/** The mix that a bowl without a plan is, as it was poured. */
-function mixAsPoured(sheet: Sheet, products: Products): Omit<MixJson, 'size'> | null {
-  const parts = [...contentsByProduct(sheet)].map(([productId, grams]) => ({
-    productId,
-    grams,
-    kind: productIn(products.byId, productId).kind,
-  }));
-  const side = (wanted: boolean) =>
-    parts.filter(({ kind }) => (wanted ? kind === 'developer' : isPowder(kind)));
-  const [powders, developers] = [side(false), side(true)];
-  if (powders.length === 0) return null;
-  const share = ({ productId, grams }: (typeof parts)[number]) => ({
-    productId,
-    share: grams.toFixed(3),
-  });
-  const powder = sum(powders.map(({ grams }) => grams));
-  const wet = sum(developers.map(({ grams }) => grams));
-  const ratio = {
-    ratio: `1:${wet.dividedBy(powder).toFixed(3)}`,
-    developers: developers.map(share),
-  };
-  return { ...(developers.length === 0 ? {} : ratio), powders: powders.map(share) };
 }

@@ -6,6 +6,7 @@ import { useFormulas, useProducts, useStudio } from '../catalogue/catalogue.js';
 import { usedNow } from '../catalogue/lately.js';
 import { goTo } from '../shell/place.js';
 import { texts } from '../shell/texts.js';
+import { useClientFormulas } from '../visits/clients.js';
 import { useVisitsToday, whoIs } from '../visits/visits.js';
 import { draftOf, freshDraft, mixOf, planOf, sheetFrom, type Draft } from './draft.js';
 import { PlanLines } from './plan-lines.js';
@@ -28,9 +29,9 @@ export default function PlanPage(props: Pick<Draft, 'visitId' | 'vesselId'>) {
   const change = (part: Partial<Draft>) => setDraft((before) => ({ ...before, ...part }));
   const products = useProducts();
   const studio = useStudio();
-  const formulas = useFormulas();
   const visits = useVisitsToday(studio?.timeZone).filter((each) => each.closedAt === null);
   const visit = visits.find((each) => each.id === draft.visitId);
+  const formulas = [...useClientFormulas(visit?.clientId ?? null), ...useFormulas()];
   const developers = products.inOrder.filter(({ kind }) => kind === 'developer');
   const mix = mixOf(
     draft,
@@ -41,13 +42,13 @@ export default function PlanPage(props: Pick<Draft, 'visitId' | 'vesselId'>) {
       ? texts.plan.unfinished
       : planOf(mix, products.byId, studio?.country ?? undefined);
   const ready = typeof plan !== 'string' && draft.purpose.trim() !== '';
-  const pour = () => {
+  const make = (then: 'bowl' | 'visit') => {
     if (typeof plan === 'string') return;
     const used = { ...mix, developers: plan.pours.filter(isDeveloper).map((p) => p.productId) };
     const sheet = sheetFrom(draft, draft.ratio === null ? mix : used, plan);
     sheets.put(sheet);
     usedNow(plan.pours.map(({ productId }) => productId));
-    goTo('bowl', sheet.id);
+    goTo(then, then === 'bowl' ? sheet.id : (draft.visitId ?? ''));
   };
   return (
     <div className="two-pages plan">
@@ -75,11 +76,37 @@ export default function PlanPage(props: Pick<Draft, 'visitId' | 'vesselId'>) {
         <Size grams={draft.grams} onChange={(grams) => change({ grams })} />
         <PlanLines plan={plan} products={products.byId} />
         <WhichBowl draft={draft} visits={props.visitId === null ? visits : []} onChange={change} />
-        <Button className="key strong wide" isDisabled={!ready} onPress={pour}>
-          {texts.plan.pour}
-        </Button>
+        <PlanKeys isReady={ready} ofVisit={draft.visitId !== null} onMake={make} />
       </section>
     </div>
+  );
+}
+
+/** Pours it now; a bowl of a visit may wait among the visit's planned ones. */
+function PlanKeys(props: {
+  isReady: boolean;
+  ofVisit: boolean;
+  onMake: (then: 'bowl' | 'visit') => void;
+}) {
+  return (
+    <>
+      <Button
+        className="key strong wide"
+        isDisabled={!props.isReady}
+        onPress={() => props.onMake('bowl')}
+      >
+        {texts.plan.pour}
+      </Button>
+      {props.ofVisit && (
+        <Button
+          className="key wide"
+          isDisabled={!props.isReady}
+          onPress={() => props.onMake('visit')}
+        >
+          {texts.plan.later}
+        </Button>
+      )}
+    </>
   );
 }
 

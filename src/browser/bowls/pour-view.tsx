@@ -1,18 +1,22 @@
 /** Pouring: the figure to go with product and strength, the beam, and the page below it. */
+import { useEffect } from 'react';
 import { Button } from 'react-aria-components';
-import { decimal } from '../../../shared/decimal.js';
+import { canonical, decimal, sum } from '../../../shared/decimal.js';
 import { Beam } from '../scales/beam.js';
 import { Keypad } from '../scales/keypad.js';
 import { KeypadSource } from '../scales/keypad-source.js';
 import { useSourceStatus, useWeighing } from '../scales/weighing-state.js';
 import { useStore } from '../shell/store.js';
 import { texts } from '../shell/texts.js';
+import { noteInVisit, usePastTheQuote } from '../visits/answers.js';
+import { visitTexts } from '../visits/texts.js';
 import type { BowlInHand } from './bowl-in-hand.js';
 import { ageInWords, bowlInWords, useMinutes } from './bowl-lines.js';
-import { CautionLines, InterruptingCaution } from './caution-lines.js';
+import { interrupts, useBowlCautions } from './bowl-cautions.js';
+import { AlwaysCautions, CautionLines, InterruptingCaution } from './caution-lines.js';
+import { FirstPowder } from './first-powder.js';
 import { FigureLine } from './figure-line.js';
 import type { PackStep } from './in-hand.js';
-import type { Next } from './next.js';
 import { Offers } from './offers.js';
 import { PourKeys } from './pour-keys.js';
 import { PourPage } from './pour-page.js';
@@ -30,7 +34,18 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
   const next = hand.next(sheet);
   const { said, question, pack } = useStore(hand.shown);
   const { source } = useSourceStatus();
-  const worst = sheet.noted.length === 0 ? interrupting(next) : undefined;
+  const { all: cautions, worst } = useBowlCautions(sheet, next);
+  const past = usePastTheQuote(
+    sheet.pours.length === 0 ? sheet.visitId : null,
+    plannedTotal(sheet),
+  );
+  useEffect(() => {
+    hand.cautionStands = worst !== undefined;
+  }, [hand, worst === undefined]);
+  const noted = (code: string) => {
+    hand.noted(code);
+    if (sheet.visitId !== null && interrupts(code)) noteInVisit(sheet.visitId, code);
+  };
   return (
     <div className="pouring">
       <div className="instrument">
@@ -39,6 +54,12 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
         <p className="said" role="status">
           {said}
         </p>
+        {past && (
+          <p className="caution" role="status">
+            {visitTexts.page.pastTheQuote}
+          </p>
+        )}
+        <FirstPowder isPowderDue={next.due?.product.kind === 'lightener'} onNoted={noted} />
         {pack && <OutOfPack pack={pack} hand={hand} />}
         {question && <Questions question={question} hand={hand} />}
         {next.offers.length > 0 && <Offers next={next} onChoose={(kind) => hand.choose(kind)} />}
@@ -52,7 +73,8 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
           {next.strength && (
             <p className="margin">{words.margin(next.strength.volume.toFixed(3))}</p>
           )}
-          <CautionLines cautions={next.cautions} />
+          <CautionLines cautions={cautions} />
+          <AlwaysCautions />
         </section>
         <div className="side">
           {source instanceof KeypadSource && (
@@ -61,7 +83,7 @@ export function PourView({ sheet, hand }: { sheet: Sheet; hand: BowlInHand }) {
           <PourKeys sheet={sheet} next={next} hand={hand} />
         </div>
       </div>
-      <InterruptingCaution caution={worst} onNoted={(code) => hand.noted(code)} />
+      <InterruptingCaution caution={worst} onNoted={noted} />
     </div>
   );
 }
@@ -90,7 +112,7 @@ function OutOfPack({ pack, hand }: { pack: PackStep; hand: BowlInHand }) {
   );
 }
 
-/** The worst caution that interrupts, of the plan before anything is in, else of the bowl. */
-function interrupting(next: Next) {
-  return next.cautions.find(({ manner }) => manner === 'interrupts');
+/** Grams that are planned, as they travel. */
+function plannedTotal(sheet: Sheet): string {
+  return canonical(sum(sheet.planned.map(({ grams }) => decimal(grams))));
 }

@@ -20,6 +20,7 @@ import { useStore } from './store.js';
 import { texts } from './texts.js';
 
 const PlanPage = lazy(() => import('../bowls/plan-page.js'));
+const VisitPage = lazy(() => import('../bowls/visit-page.js'));
 const DayPage = lazy(() => import('../bowls/day-page.js'));
 const ShelfPage = lazy(() => import('../stock/shelf-page.js'));
 const LeftOverPage = lazy(() => import('../waste/left-over-page.js'));
@@ -44,7 +45,14 @@ const places = [
 /** Orders are a manager's and an owner's; a price is quoted by stylists too. */
 const managed: ReadonlySet<string> = new Set(['ordering', 'people', 'first-day']);
 /** Pages that work while the service does not answer. */
-const ownOfTheBench: ReadonlySet<string> = new Set(['bench', 'plan', 'bowl', 'day', 'unsent']);
+const ownOfTheBench: ReadonlySet<string> = new Set([
+  'bench',
+  'visit',
+  'plan',
+  'bowl',
+  'day',
+  'unsent',
+]);
 
 /** The whole page. */
 export function App() {
@@ -137,7 +145,7 @@ function Places() {
   const role = session?.role;
   const manages = role === 'manager' || role === 'owner';
   const isFirstDay = !usePreferences().firstDayDone && session?.studio.demo === false;
-  const shown = at === 'bowl' || at === 'plan' ? 'bench' : at;
+  const shown = at === 'bowl' || at === 'plan' || at === 'visit' ? 'bench' : at;
   return (
     <ul>
       {places
@@ -162,6 +170,7 @@ function PageHere() {
     return <PlanPage key={`${id} ${part}`} visitId={visitId} vesselId={part ?? null} />;
   }
   if (name === 'bowl' && id !== undefined) return <BowlPage key={id} id={id} part={part} />;
+  if (name === 'visit' && id !== undefined) return <VisitPage key={id} id={id} />;
   if (name === 'day') return <DayPage />;
   if (name === 'shelf') return <ShelfPage />;
   if (name === 'waste') return <LeftOverPage />;

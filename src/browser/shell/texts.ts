@@ -195,12 +195,14 @@ export const texts = {
     due: 'due',
     unfinished: 'Choose a product to begin with.',
     pour: 'Pour',
+    later: 'Keep it planned; mix it later',
     developerLine: (strength: string, percent: string) =>
       `Developer in this bowl: ${vol(strength)}, ${percent} %.`,
     parallel: (percent: string) => `Peroxide in the whole bowl: ${percent} %.`,
   },
   cautions: {
     title: 'Cautions',
+    always: 'Of every mixed bowl',
     first: 'Product directions, local rules and a licensed professional come first.',
   },
   pour: {
