@@ -121,6 +121,7 @@ test('two benches on one visit, one of them cut off: both end with the same', as
     .getByRole('link', { name: /^Walk-in/ })
     .first()
     .click();
+  await far.page.getByRole('link', { name: 'Plan a bowl', exact: true }).click();
   await far.page.getByRole('heading', { name: /^Plan a bowl/ }).waitFor();
   await bench.door.shut();
   await far.plan('gloss', 60);
@@ -148,6 +149,7 @@ test('what the service refuses needs a look; what does not depend on it goes on'
   const { owner } = bench.studio;
   const at = await bench.tablet();
   await at.tap('Walk-in, named later');
+  await at.page.getByRole('link', { name: 'Plan a bowl', exact: true }).click();
   await at.page.getByRole('heading', { name: /^Plan a bowl/ }).waitFor();
   const visitId = /plan\/([^/]+)$/.exec(at.page.url())?.[1] ?? '';
   await bench.allSent(at);

@@ -70,6 +70,7 @@ const keptAnswers = `(async () => {
 /** Plans 1 : 2 at 20 vol for a walk-in, sets the bowl down; powder is due. */
 export async function beginBowl(at: AtThePage, purpose: string, grams: number): Promise<void> {
   await at.tap('Walk-in, named later');
+  await at.page.getByRole('link', { name: 'Plan a bowl', exact: true }).click();
   await at.page.getByRole('heading', { name: /^Plan a bowl/ }).waitFor();
   await at.plan(purpose, grams);
   await at.tap('Pour');
